@@ -1,0 +1,112 @@
+"""All records of one boat, as the calculations read them.
+
+Built from plain field values (`from_values`); binned records are left out, unknown tables and
+fields are ignored. Dangling references are normal while changes are still on their way, so every
+lookup answers ``None`` rather than failing.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from shedtally.domain import records
+from shedtally.domain.shape import Field, JsonValue, faults, fields_of
+
+R = TypeVar("R", bound=records.Record)
+
+
+@dataclass(frozen=True)
+class BoatRecords:
+    """One boat and everything recorded of it; each mapping is keyed by the record's key."""
+
+    boat: records.Boat
+    compartments: Mapping[str, records.Compartment] = field(default_factory=dict)
+    items: Mapping[str, records.Item] = field(default_factory=dict)
+    ends: Mapping[str, records.End] = field(default_factory=dict)
+    photos: Mapping[str, records.Photo] = field(default_factory=dict)
+    tags: Mapping[str, records.Tag] = field(default_factory=dict)
+    places: Mapping[str, records.Place] = field(default_factory=dict)
+    containers: Mapping[str, records.Container] = field(default_factory=dict)
+    jobs: Mapping[str, records.Job] = field(default_factory=dict)
+    befores: Mapping[str, records.Before] = field(default_factory=dict)
+    handovers: Mapping[str, records.Handover] = field(default_factory=dict)
+
+    def path(self, compartment: str | None) -> tuple[str, ...]:
+        """Names from the outermost compartment inwards; empty for an unknown key.
+
+        A compartment that was moved under its own child on two phones makes a ring; the path
+        stops where it would repeat.
+        """
+        names: list[str] = []
+        seen: set[str] = set()
+        at = compartment
+        while at is not None and at not in seen and at in self.compartments:
+            seen.add(at)
+            names.append(self.compartments[at].name or "unnamed")
+            at = self.compartments[at].within
+        return tuple(reversed(names))
+
+    @functools.cached_property
+    def codes(self) -> Mapping[str, tuple[str, ...]]:
+        """Tag codes by target (``item/key``), in code order."""
+        found: defaultdict[str, list[str]] = defaultdict(list)
+        for code in sorted(self.tags):
+            target = self.tags[code].on
+            if target:
+                found[target].append(code)
+        return {target: tuple(codes) for target, codes in found.items()}
+
+    @functools.cached_property
+    def ends_by_item(self) -> Mapping[str, tuple[records.End, ...]]:
+        """The ends of each item, by its key, in key order."""
+        found: defaultdict[str, list[records.End]] = defaultdict(list)
+        for _, end in sorted(self.ends.items()):
+            if end.item:
+                found[end.item].append(end)
+        return {item: tuple(ends) for item, ends in found.items()}
+
+
+def from_values(
+    boat_key: str, rows: Iterable[tuple[str, str, Mapping[str, JsonValue]]]
+) -> BoatRecords:
+    """Build the records of a boat from ``(table, key, values)`` rows in any order.
+
+    A value that a newer or faulty phone wrote in a form this version can't use reads as missing.
+    """
+    tables: dict[str, dict[str, records.Record]] = {table: {} for table in records.TABLES}
+    for table, key, values in rows:
+        record = records.TABLES.get(table)
+        if record is not None and not values.get("binned"):
+            tables[table][key] = read(record, key, values)
+    boat = tables["boat"].get(boat_key)
+    return BoatRecords(
+        boat=boat if isinstance(boat, records.Boat) else records.Boat(key=boat_key),
+        compartments=_only(records.Compartment, tables["compartment"]),
+        items=_only(records.Item, tables["item"]),
+        ends=_only(records.End, tables["end"]),
+        photos=_only(records.Photo, tables["photo"]),
+        tags=_only(records.Tag, tables["tag"]),
+        places=_only(records.Place, tables["place"]),
+        containers=_only(records.Container, tables["container"]),
+        jobs=_only(records.Job, tables["job"]),
+        befores=_only(records.Before, tables["before"]),
+        handovers=_only(records.Handover, tables["handover"]),
+    )
+
+
+def read(record: type[R], key: str, values: Mapping[str, JsonValue]) -> R:
+    """One record from its field values; unknown fields and unusable values are left out."""
+    known: Mapping[str, Field] = fields_of(record)  # type: ignore[arg-type]  # a class is hashable
+    unusable = {fault.field for fault in faults(record, values)}
+    usable = {
+        name: value for name, value in values.items() if name in known and name not in unusable
+    }
+    return record(key=key, **usable)  # type: ignore[arg-type]  # checked by `faults` just above
+
+
+def _only(record: type[R], rows: Mapping[str, records.Record]) -> dict[str, R]:
+    return {key: row for key, row in rows.items() if isinstance(row, record)}

@@ -1,0 +1,152 @@
+"""The three lists as data: what the calculations return, the server sends and the printer prints.
+
+Every list is complete and in the order in which it is read; nothing is left out because a field
+is empty. Masses carry a spread and say how they were got.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Basis: TypeAlias = Literal["weighed", "plate", "calculated", "guessed", "mixed", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Kilograms as low, likely and high (about 95 % lie inside), and how they were got."""
+
+    low: float
+    likely: float
+    high: float
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True)
+class LeftItem:
+    """One item still aboard. It is ``ready`` when ``waits_for`` is empty."""
+
+    key: str
+    name: str
+    kind: str
+    system: str
+    tags: tuple[str, ...]
+    ready: bool
+    waits_for: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftGroup:
+    """A compartment (key: its record's key) or a system (key: its id), and what is left there."""
+
+    key: str
+    name: str
+    path: tuple[str, ...]
+    total: int
+    out: int
+    left: int
+    items: tuple[LeftItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftList:
+    """Left to take out, twice: by compartment and by system. Counts are pieces, not records."""
+
+    total: int
+    out: int
+    left: int
+    ready: int
+    by_compartment: tuple[LeftGroup, ...]
+    by_system: tuple[LeftGroup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What only a person can answer; until then ``assumed`` holds, the cautious answer."""
+
+    item: str
+    name: str
+    field: str
+    ask: str
+    assumed: str
+
+
+@dataclass(frozen=True, slots=True)
+class WasteItem:
+    """One item of a stream; ``reason`` says in a sentence why it belongs there."""
+
+    key: str
+    name: str
+    tags: tuple[str, ...]
+    count: int
+    mass: Spread
+    reason: str
+    assumed: bool
+    container: str | None
+    gone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WasteStream:
+    """One stream under one rule set. ``code`` is as the publication prints it, ``*`` included."""
+
+    id: str
+    name: str
+    code: str
+    code_title: str
+    hazardous: bool
+    why: str
+    transport: str
+    keep_in: str
+    keep_apart: tuple[str, ...]
+    cautions: tuple[str, ...]
+    call: tuple[str, ...]
+    sources: tuple[str, ...]
+    from_memory: bool
+    on_site: Spread
+    gone: Spread
+    items: tuple[WasteItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WasteList:
+    """Waste by stream. ``standing`` is the statement that goes with every list."""
+
+    rule_set: str
+    rule_set_name: str
+    dated: str
+    holder: str
+    standing: str
+    streams: tuple[WasteStream, ...]
+    questions: tuple[Question, ...]
+    on_site: Spread
+    gone: Spread
+    weighed_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class RenewalLine:
+    """Equal specs merged. Lengths are mm; ``order_mm`` includes the allowance. None: not a run."""
+
+    spec: str
+    kind: str
+    system: str
+    size: str
+    standard: str
+    count: int
+    length_mm: float | None
+    allowance: float
+    order_mm: float | None
+    items: tuple[str, ...]
+    tags: tuple[str, ...]
+    open_questions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RenewalList:
+    """Everything whose fate is *renew*, or whose kind is always renewed; grouped by system."""
+
+    lines: tuple[RenewalLine, ...]
+    questions: tuple[Question, ...]
+    cautions: tuple[str, ...]

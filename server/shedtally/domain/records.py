@@ -1,0 +1,253 @@
+"""The records of a boat: one dataclass a table, and nothing else says which fields exist.
+
+From these classes come the validation of incoming changes (`shape.py`), the objects that the
+calculations read (`boat.py`) and the client's types (`shedtally contract`). Every field is
+optional, because a phone sends one field at a time and a person answers when they can; what a
+missing value means is the business of the calculation that reads it.
+
+A *target* is text of the form ``table/key``: it lets a photo, a note or a tag belong to any table.
+Lengths are millimetres on items (hand tools) and metres on the boat (drawings).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, Literal, TypeAlias
+
+from shedtally.domain.shape import Moment, Range, Ref, Target, Text
+
+Condition: TypeAlias = Literal["sound", "serviceable", "worn", "failed", "unknown"]
+Whereabouts: TypeAlias = Literal["aboard", "ashore", "gone"]
+Fate: TypeAlias = Literal["undecided", "refit", "renew", "sell", "scrap", "waste"]
+Side: TypeAlias = Literal["port", "centre", "starboard", "across"]
+Level: TypeAlias = Literal["aloft", "deck", "cabin", "under sole"]
+Holder: TypeAlias = Literal["household", "business"]
+MassHow: TypeAlias = Literal["weighed", "plate", "calculated", "guessed"]
+Finding: TypeAlias = Literal["found", "not found"]
+Soak: TypeAlias = Literal["mineral oil", "drying oil", "solvent", "fuel", "water", "clean"]
+Task: TypeAlias = Literal["make safe", "scrape", "grind", "clean", "other"]
+
+Millimetres: TypeAlias = Annotated[float, Range(0, 50_000, "mm")]
+Metres: TypeAlias = Annotated[float, Range(0, 200, "m")]
+Kilograms: TypeAlias = Annotated[float, Range(0, 100_000, "kg")]
+Litres: TypeAlias = Annotated[float, Range(0, 100_000, "L")]
+Hours: TypeAlias = Annotated[float, Range(0, 10_000, "h")]
+Short: TypeAlias = Annotated[str, Text(200)]
+Long: TypeAlias = Annotated[str, Text(4_000)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """What every table has: its key, and the mark that puts it in the bin."""
+
+    key: str
+    binned: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boat(Record):
+    """The vessel; its rule set and holder decide which waste list applies."""
+
+    name: Short | None = None
+    built: Annotated[int, Range(1800, 2100, "year")] | None = None
+    hull: Short | None = None
+    length_m: Metres | None = None
+    beam_m: Metres | None = None
+    draught_m: Metres | None = None
+    rule_set: Short | None = None
+    holder: Holder | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compartment(Record):
+    """A place in the boat; ``from_m`` and ``to_m`` are measured aft from the stem."""
+
+    name: Short | None = None
+    within: Annotated[str, Ref("compartment")] | None = None
+    side: Side | None = None
+    level: Level | None = None
+    from_m: Metres | None = None
+    to_m: Metres | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item(Record):
+    """Anything that comes out, from a seacock to a bag of rags."""
+
+    name: Short | None = None
+    kind: Short | None = None
+    system: Short | None = None
+    compartment: Annotated[str, Ref("compartment")] | None = None
+    sat: Short | None = None
+    condition: Condition | None = None
+    whereabouts: Whereabouts | None = None
+    fate: Fate | None = None
+    place: Annotated[str, Ref("place")] | None = None
+    container: Annotated[str, Ref("container")] | None = None
+    out_at: Annotated[str, Moment()] | None = None
+    fastened: Short | None = None
+    note: Long | None = None
+    count: Annotated[int, Range(1, 100_000, "pieces")] | None = None
+    material: Short | None = None
+    size: Short | None = None
+    length_mm: Millimetres | None = None
+    width_mm: Millimetres | None = None
+    height_mm: Millimetres | None = None
+    thickness_mm: Millimetres | None = None
+    volume_l: Litres | None = None
+    capacity_ah: Annotated[float, Range(0, 5_000, "Ah")] | None = None
+    voltage_v: Annotated[float, Range(0, 1_000, "V")] | None = None
+    mass_kg: Kilograms | None = None
+    mass_how: MassHow | None = None
+    hours: Hours | None = None
+    leaking: bool | None = None
+    drained: bool | None = None
+    soaked_in: Soak | None = None
+    flash_point_c: Annotated[float, Range(-60, 400, "°C")] | None = None
+    lead: Finding | None = None
+    asbestos: Finding | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class End(Record):
+    """Where a run, or a port of an item, is joined: to another item or to a named point."""
+
+    item: Annotated[str, Ref("item")] | None = None
+    label: Short | None = None
+    to_item: Annotated[str, Ref("item")] | None = None
+    to_point: Short | None = None
+    joined: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo(Record):
+    """A photograph of something; the bytes live in the photo store under their SHA-256."""
+
+    of: Annotated[str, Target()] | None = None
+    sha256: Annotated[str, Text(64, pattern="^[0-9a-f]{64}$")] | None = None
+    type: Literal["image/jpeg", "image/png", "image/webp"] | None = None
+    bytes: Annotated[int, Range(1, 50_000_000, "bytes")] | None = None
+    width: Annotated[int, Range(1, 50_000, "px")] | None = None
+    height: Annotated[int, Range(1, 50_000, "px")] | None = None
+    taken_at: Annotated[str, Moment()] | None = None
+    caption: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tag(Record):
+    """A printed label. Its key is its code, so that two phones that use one tag twice meet here."""
+
+    on: Annotated[str, Target()] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place(Record):
+    """A shelf, crate or rack in the shed."""
+
+    name: Short | None = None
+    sort: Literal["shelf", "crate", "rack", "floor", "outside"] | None = None
+    within: Annotated[str, Ref("place")] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Container(Record):
+    """A drum, can, bin or tray that holds one waste stream."""
+
+    name: Short | None = None
+    stream: Short | None = None
+    place: Annotated[str, Ref("place")] | None = None
+    capacity_l: Litres | None = None
+    tare_kg: Kilograms | None = None
+    gross_kg: Kilograms | None = None
+    opened_at: Annotated[str, Moment()] | None = None
+    closed_at: Annotated[str, Moment()] | None = None
+    handover: Annotated[str, Ref("handover")] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job(Record):
+    """Work that is no item. A make-safe job names the system that waits for it."""
+
+    name: Short | None = None
+    task: Task | None = None
+    system: Short | None = None
+    compartment: Annotated[str, Ref("compartment")] | None = None
+    area_m2: Annotated[float, Range(0, 10_000, "m2")] | None = None
+    hours: Hours | None = None
+    done_at: Annotated[str, Moment()] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Before(Record):
+    """``first`` before ``then``: ``then`` can't come out, or start, until ``first`` is done."""
+
+    first: Annotated[str, Target("item", "job")] | None = None
+    then: Annotated[str, Target("item", "job")] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handover(Record):
+    """The day a container or lot left, to whom, against which document."""
+
+    on: Annotated[str, Moment()] | None = None
+    to: Short | None = None
+    document: Short | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note(Record):
+    """A remark that belongs to something."""
+
+    of: Annotated[str, Target()] | None = None
+    text: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work(Record):
+    """Hours that somebody put in."""
+
+    on: Annotated[str, Moment()] | None = None
+    hours: Hours | None = None
+    people: Annotated[int, Range(1, 50, "people")] | None = None
+    job: Annotated[str, Ref("job")] | None = None
+    compartment: Annotated[str, Ref("compartment")] | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price(Record):
+    """What a renewal costs, as the user was quoted it."""
+
+    spec: Short | None = None
+    amount: Annotated[float, Range(0, 1_000_000, "currency units")] | None = None
+    currency: Annotated[str, Text(3, pattern="^[A-Z]{3}$")] | None = None
+    per: Literal["each", "metre", "reel"] | None = None
+    supplier: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Device(Record):
+    """What people call a phone; who may write is the server's own table, not this record."""
+
+    name: Short | None = None
+
+
+TABLES: dict[str, type[Record]] = {
+    "boat": Boat,
+    "compartment": Compartment,
+    "item": Item,
+    "end": End,
+    "photo": Photo,
+    "tag": Tag,
+    "place": Place,
+    "container": Container,
+    "job": Job,
+    "before": Before,
+    "handover": Handover,
+    "note": Note,
+    "work": Work,
+    "price": Price,
+    "device": Device,
+}

@@ -1,0 +1,1 @@
+"""Tags and lists on paper: PDF and CSV."""

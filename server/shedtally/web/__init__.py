@@ -1,0 +1,1 @@
+"""Routes, schemas and problems: turns HTTP into use cases and back."""
