@@ -1,0 +1,64 @@
+"""The folders depend on each other in one direction; the map in DEVELOPERS.md stays true."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import shedtally
+
+PACKAGE = Path(shedtally.__file__).parent
+
+# Folder -> the folders of ours that it may import. The joins (app.py, cli.py ...) may import all.
+MAY_IMPORT = {
+    "domain": {"domain"},
+    "rules": {"rules", "domain"},
+    "storage": {"storage", "domain"},
+    "printing": {"printing", "domain"},
+    "usecases": {"usecases", "storage", "rules", "domain"},
+    "web": {"web", "usecases", "printing", "rules", "domain"},
+}
+# Outside the standard library, the domain may use one thing: a library of units.
+DOMAIN_LIBRARIES = {"pint"}
+
+
+def imported_modules(path: Path) -> set[str]:
+    """Absolute names of everything that the file imports, also inside functions."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names.update(alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path} imports relatively; write the whole name"
+            names.update(f"{node.module}.{alias.name}" for alias in node.names)
+    return names
+
+
+@pytest.mark.parametrize("folder", sorted(MAY_IMPORT))
+def test_folder_imports_only_what_lies_below_it(folder: str) -> None:
+    files = list((PACKAGE / folder).rglob("*.py"))
+    assert files, f"no code in {folder}: this test would pass on nothing"
+    wrong = [
+        f"{path.relative_to(PACKAGE)} imports {name}"
+        for path in files
+        for name in imported_modules(path)
+        if name.startswith("shedtally.") and name.split(".")[1] not in MAY_IMPORT[folder]
+    ]
+    assert wrong == []
+
+
+def test_domain_uses_no_framework_no_clock_and_no_files() -> None:
+    import sys
+
+    allowed = sys.stdlib_module_names | DOMAIN_LIBRARIES | {"shedtally"}
+    forbidden = {"os", "pathlib", "io", "time", "random", "sqlite3", "socket", "urllib", "subprocess"}
+    for path in (PACKAGE / "domain").rglob("*.py"):
+        for name in imported_modules(path):
+            top = name.split(".")[0]
+            assert top in allowed, f"{path.name} imports {name}"
+            assert top not in forbidden, f"{path.name} imports {name}"
+        text = path.read_text(encoding="utf-8")
+        for call in (".now(", ".today(", "open("):
+            assert call not in text, f"{path.name} calls {call}...): pass the value in"
