@@ -1,0 +1,1 @@
+// Registered and removed again by the set-up page, to see whether the browser allows it here.
