@@ -126,7 +126,7 @@ def _nameless(host: str, address: str) -> str:
         f"No name of this machine can be looked up on the network, so phones will open {address}. "
         "If the router hands out another address one day, phones must start under a new one, and "
         "what they have not sent stays under the old. Better now, before the first phone is "
-        f"paired: switch on the system's .local names ({host.split('.')[0]}.local), or give a "
+        f"paired: switch on the system's .local names ({host.partition('.')[0]}.local), or give a "
         "name with --name; and ask the router to keep this machine's address."
     )
 
