@@ -1,0 +1,257 @@
+"""Install what is missing and run every check there is: python3 tests/run.py
+
+Needs Python 3.11 or newer and nothing else. Makes .venv beside pyproject.toml, takes Node from
+the Python registry, and a browser from the system where it can. All steps run, also after one
+has failed; the exit code is not zero if any failed.
+
+Name steps to run only these: python3 tests/run.py pytest mypy
+"""
+
+from __future__ import annotations
+
+import os
+import platform
+import re
+import shutil
+import subprocess
+import sys
+import time
+import venv
+from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+VENV = ROOT / ".venv"
+PWA = ROOT / "pwa"
+BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
+PYTHON = BIN / "python"
+DOMAIN_COVERAGE_PERCENT = 95
+
+# Program -> Debian package. The browser, the tool that puts an authority into its store, and an
+# independent reader of PDF.
+SYSTEM_PROGRAMS = {
+    "chromium": "chromium",
+    "certutil": "libnss3-tools",
+    "pdftoppm": "poppler-utils",
+}
+BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+
+
+class StepFailed(Exception):
+    """A step failed; the text says what to do."""
+
+
+def main(wanted: list[str]) -> int:
+    """Run the steps, print their times, return 0 if all passed."""
+    if sys.version_info < (3, 11):  # noqa: UP036 - any Python may be asked to run this file
+        print(f"Python 3.11 or newer is needed; this is {platform.python_version()}.")
+        return 1
+    unknown = set(wanted) - set(STEPS)
+    if unknown:
+        print(f"No such step: {', '.join(sorted(unknown))}. Steps: {', '.join(STEPS)}.")
+        return 1
+    results: list[tuple[str, float, str | None]] = []
+    for name, step in STEPS.items():
+        if wanted and name not in wanted:
+            continue
+        print(f"\n=== {name} " + "=" * (70 - len(name)), flush=True)
+        began = time.monotonic()
+        problem = attempt(step)
+        results.append((name, time.monotonic() - began, problem))
+        if problem:
+            print(f"--- {name} failed: {problem}", flush=True)
+        if problem and name in NEEDED_BY_ALL:
+            break
+    return summary(results)
+
+
+def attempt(step: Callable[[], None]) -> str | None:
+    """Run one step; None if it passed, else what went wrong."""
+    try:
+        step()
+    except (StepFailed, OSError, subprocess.CalledProcessError) as error:
+        return str(error)
+    return None
+
+
+def summary(results: list[tuple[str, float, str | None]]) -> int:
+    """Print one line a step, then the verdict."""
+    print("\n=== summary " + "=" * 63)
+    for name, seconds, problem in results:
+        print(f"{'FAILED' if problem else 'passed'}  {seconds:6.1f} s  {name}")
+    failed = [name for name, _, problem in results if problem]
+    total = sum(seconds for _, seconds, _ in results)
+    if CLOSED_WITH:
+        print(f"pytest: {CLOSED_WITH[-1]}")
+    verdict = f"{len(failed)} failed: {', '.join(failed)}" if failed else "all passed"
+    print(f"{len(results)} steps in {total:.0f} s, {verdict}", flush=True)
+    return 1 if failed else 0
+
+
+def make_environment() -> None:
+    """Make .venv, with pip."""
+    if PYTHON.exists() and quiet([PYTHON, "-m", "pip", "--version"]):
+        return
+    try:
+        venv.create(VENV, with_pip=True, clear=VENV.exists())
+    except (subprocess.CalledProcessError, SystemExit):
+        # Debian keeps the pip that venv needs in a package of its own.
+        version = f"python{sys.version_info.major}.{sys.version_info.minor}-venv"
+        install_packages([version])
+        venv.create(VENV, with_pip=True, clear=True)
+
+
+def install_python() -> None:
+    """Install the project, editable, with everything that the checks use."""
+    # The client is built in a step of its own, so that its failure is not hidden in pip's words.
+    environment = {**os.environ, "SHEDTALLY_SKIP_CLIENT": "1"}
+    pip: list[str | Path] = [
+        PYTHON,
+        "-m",
+        "pip",
+        "install",
+        "--quiet",
+        "--disable-pip-version-check",
+    ]
+    requirements = build_requirements()
+    run([*pip, *requirements])
+    run([*pip, "--no-build-isolation", "--editable", f"{ROOT}[dev]"], environment)
+
+
+def build_requirements() -> list[str]:
+    """What the package needs to be built, as pyproject.toml says."""
+    import tomllib  # here, so that an old Python reaches the message above
+
+    with (ROOT / "pyproject.toml").open("rb") as stream:
+        requires: list[str] = tomllib.load(stream)["build-system"]["requires"]
+    return requires
+
+
+def install_client() -> None:
+    """Fetch the client's packages as locked, and build it."""
+    npm("ci", "--no-audit", "--no-fund")
+    npm("run", "build")
+
+
+def install_system() -> None:
+    """Find the browser and two tools; install those that are missing, if that is allowed."""
+    missing = [name for name in SYSTEM_PROGRAMS if not shutil.which(name)]
+    if browser():
+        missing = [name for name in missing if name != "chromium"]
+    if not missing:
+        return
+    if shutil.which("apt-get"):
+        install_packages([SYSTEM_PROGRAMS[name] for name in missing])
+        return
+    if "chromium" in missing:
+        run([PYTHON, "-m", "playwright", "install", "chromium"])
+        missing.remove("chromium")
+    if missing:
+        packages = ", ".join(f"{name} (Debian: {SYSTEM_PROGRAMS[name]})" for name in missing)
+        raise StepFailed(f"install by hand, then run again: {packages}")
+
+
+def browser() -> str | None:
+    """The browser for the tests: SHEDTALLY_CHROMIUM, or one on the path."""
+    named = os.environ.get("SHEDTALLY_CHROMIUM")
+    if named:
+        if not Path(named).exists():
+            raise StepFailed(f"SHEDTALLY_CHROMIUM names {named}, which is not there")
+        return named
+    return next(filter(None, map(shutil.which, BROWSER_NAMES)), None)
+
+
+def install_packages(packages: list[str]) -> None:
+    """Install Debian packages as root or through sudo; else say the command."""
+    command = ["apt-get", "install", "--yes", "--no-install-recommends", *packages]
+    if os.name == "nt" or not shutil.which("apt-get"):
+        raise StepFailed(f"install by hand, then run again: {', '.join(packages)}")
+    root = os.geteuid() == 0
+    if not root and not (shutil.which("sudo") and quiet(["sudo", "-n", "true"])):
+        raise StepFailed(f"run this, then start again: sudo {' '.join(command)}")
+    prefix = [] if root else ["sudo", "-n"]
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    run([*prefix, "apt-get", "update", "--quiet"], environment)
+    run([*prefix, *command], environment)
+
+
+def pytest() -> None:
+    """Run all Python tests, browser tests too, and hold the domain to its coverage."""
+    environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
+    named = browser()
+    if named:
+        environment["SHEDTALLY_CHROMIUM"] = named
+    coverage = ["--cov=shedtally.domain", "--cov-branch", "--cov-report=term:skip-covered"]
+    gate = f"--cov-fail-under={DOMAIN_COVERAGE_PERCENT}"
+    command = [str(PYTHON), "-m", "pytest", "--durations=8", *coverage, gate]
+    process = subprocess.Popen(
+        command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True, encoding="utf-8"
+    )
+    assert process.stdout is not None
+    for line in process.stdout:
+        print(line, end="", flush=True)
+        if CLOSING_LINE.search(line):
+            CLOSED_WITH[:] = [line.strip().strip("= ")]
+    if process.wait() != 0:
+        raise StepFailed(f"pytest ended with {process.returncode}; its words are above")
+
+
+def npm(*words: str) -> None:
+    """Run npm in pwa/ with the Node that pip installed."""
+    run([PYTHON, "-c", NPM, str(ROOT / "server"), str(PWA), *words])
+
+
+NPM = """
+import pathlib, subprocess, sys
+sys.path.insert(0, sys.argv[1])
+from build_client import run_npm
+try:
+    run_npm(pathlib.Path(sys.argv[2]), *sys.argv[3:])
+except subprocess.CalledProcessError as error:
+    sys.exit(error.returncode)
+"""
+
+
+def run(command: list[str | Path], environment: dict[str, str] | None = None) -> None:
+    """Run a command in the project's folder and let it talk."""
+    words = [str(word) for word in command]
+    code = subprocess.run(words, cwd=ROOT, env=environment, check=False).returncode
+    if code != 0:
+        shown = [word for word in words if "\n" not in word]
+        raise StepFailed(f"ended with {code}: {' '.join(shown)}")
+
+
+def quiet(command: list[str | Path]) -> bool:
+    """Whether the command can be run and succeeds."""
+    try:
+        done = subprocess.run([str(word) for word in command], capture_output=True, check=False)
+    except OSError:
+        return False
+    return done.returncode == 0
+
+
+def tool(*words: str) -> Callable[[], None]:
+    """A step that runs a module of the environment."""
+    return lambda: run([PYTHON, "-m", *words])
+
+
+# "12 passed, 1 warning in 3.21s": what pytest says last.
+CLOSING_LINE = re.compile(r"\b(passed|failed|errors?)\b.* in [0-9.]+s")
+CLOSED_WITH: list[str] = []
+STEPS: dict[str, Callable[[], None]] = {
+    "environment": make_environment,
+    "python packages": install_python,
+    "client build": install_client,
+    "browser and tools": install_system,
+    "ruff": tool("ruff", "check", "server", "tests", "fixtures"),
+    "ruff format": tool("ruff", "format", "--check", "server", "tests", "fixtures"),
+    "mypy": tool("mypy"),
+    "client types and lint": lambda: npm("run", "check"),
+    "client tests": lambda: npm("run", "test"),
+    "pytest": pytest,
+}
+# Without these nothing else can say anything.
+NEEDED_BY_ALL = {"environment", "python packages"}
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
