@@ -33,7 +33,7 @@ _LOOK_ALIKES = ("0D", "0Q", "DQ", "17", "2Z", "4A", "5S", "6G", "8B", "CG", "HN"
                 "PR", "UV", "VY")  # fmt: skip
 
 
-class BadCode(ValueError):  # noqa: N818  # says what it is, as the screens do
+class BadCode(ValueError):
     """The text is no tag code: ``problem`` for programs, ``detail`` for the person."""
 
     def __init__(self, problem: Problem, detail: str) -> None:
