@@ -1,0 +1,4 @@
+/** The screens, by address. */
+export function App() {
+	return <main>Shedtally</main>;
+}

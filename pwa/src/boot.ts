@@ -1,0 +1,26 @@
+/** What must be there before the first screen: the phone's database and what was kept in it. */
+import { effect } from "@preact/signals";
+import { boat, loadBoat } from "./storage/boat.ts";
+import { askToPersist } from "./storage/quota.ts";
+import { loadRules } from "./storage/rules.ts";
+import { loadLists } from "./sync/lists.ts";
+import { startSchedule } from "./sync/schedule.ts";
+import { loadSession } from "./sync/session.ts";
+import { loadSyncState } from "./sync/state.ts";
+import { loadReserve } from "./sync/tags.ts";
+
+/** Open the database and load all that the screens show. Throws StorageLost. */
+export async function openAll(): Promise<void> {
+	await loadSession();
+	await Promise.all([loadBoat(), loadRules(), loadReserve(), loadSyncState()]);
+	await loadLists();
+}
+
+/** Begin what goes on by itself: sending, receiving, lists of the chosen boat. */
+export function startAll(): void {
+	effect(() => {
+		if (boat.key.value !== null) void loadLists().catch(() => {});
+	});
+	startSchedule();
+	void askToPersist();
+}

@@ -1,0 +1,38 @@
+/** One edit of one record by one device, as the phone keeps it and the server receives it. */
+import type { JsonValue, RecordOf, TableName, Values } from "./contract.ts";
+
+/** What a screen asks to keep: some fields of one record. `null` clears a field. */
+export type Edit = {
+	readonly [T in TableName]: {
+		readonly table: T;
+		readonly key: string;
+		readonly set: Partial<Omit<RecordOf<T>, "key">>;
+	};
+}[TableName];
+
+export interface Change {
+	/** UUIDv7, made on the device. */
+	readonly id: string;
+	/** UUID of the device. */
+	readonly device: string;
+	/** The device's own running number, from 1. */
+	readonly seq: number;
+	/** Hybrid logical clock: 12 hex digits of milliseconds and 4 of a counter. */
+	readonly stamp: string;
+	readonly table: string;
+	readonly key: string;
+	readonly set: Values;
+	/** The cursor of the boat that the author had seen. */
+	readonly base: number;
+	/** Given by the server; absent until it has acknowledged the change. */
+	readonly cursor?: number;
+}
+
+/** Which change a value came from: stamp, device, change id; compared as text in this order. */
+export type Version = readonly [stamp: string, device: string, id: string];
+
+/** A record as it is kept: values of all fields, known or not, and where each came from. */
+export interface State {
+	readonly values: Readonly<Record<string, JsonValue>>;
+	readonly versions: Readonly<Record<string, Version>>;
+}

@@ -1,0 +1,52 @@
+/** What is left to take out, counted on the phone from its own records. Counts are pieces. */
+import type { Item } from "./contract.ts";
+import { systemOf } from "./names.ts";
+import type { RulesForPhone } from "./rules.ts";
+
+export interface Tally {
+	readonly total: number;
+	readonly out: number;
+	readonly left: number;
+}
+
+const NONE: Tally = { total: 0, out: 0, left: 0 };
+
+/** An item that nobody has said is ashore or gone is still aboard. */
+export function isOut(item: Item): boolean {
+	return item.whereabouts === "ashore" || item.whereabouts === "gone";
+}
+
+export function tallyOf(items: Iterable<Item>): Tally {
+	let tally = NONE;
+	for (const item of items) tally = plus(tally, item);
+	return tally;
+}
+
+/** One tally a compartment, by its key; items without a compartment under null. */
+export function tallyByCompartment(items: Iterable<Item>): Map<string | null, Tally> {
+	return tallyBy(items, (item) => item.compartment);
+}
+
+/** One tally a system, by its id; items without one under null. */
+export function tallyBySystem(
+	items: Iterable<Item>,
+	rules: RulesForPhone | null,
+): Map<string | null, Tally> {
+	return tallyBy(items, (item) => systemOf(item, rules));
+}
+
+function tallyBy(
+	items: Iterable<Item>,
+	group: (item: Item) => string | null,
+): Map<string | null, Tally> {
+	const found = new Map<string | null, Tally>();
+	for (const item of items) found.set(group(item), plus(found.get(group(item)) ?? NONE, item));
+	return found;
+}
+
+function plus(tally: Tally, item: Item): Tally {
+	const pieces = item.count ?? 1;
+	const out = tally.out + (isOut(item) ? pieces : 0);
+	const total = tally.total + pieces;
+	return { total, out, left: total - out };
+}

@@ -1,0 +1,100 @@
+/**
+ * Keeping: the one way in which anything a person did reaches the phone's database.
+ *
+ * One transaction holds the records, the changes that wait for the server, the photographs and
+ * the counters. It is on the disk before the screen says "kept", or nothing of it is there.
+ */
+import type { Change, Edit } from "../domain/change.ts";
+import type { Values } from "../domain/contract.ts";
+import { uuid7 } from "../domain/key.ts";
+import { faults } from "../domain/shape.ts";
+import { FIRST_STAMP, nextStamp } from "../domain/stamp.ts";
+import { type RecordRow, type StoreName, type WriteTx, writeStores } from "./db.ts";
+import { StorageFull, Unkeepable } from "./faults.ts";
+import { boat, showRows } from "./memory.ts";
+import { getCursor, getMeta, putMeta } from "./meta.ts";
+import { freeSentPhotos, type KeptPhoto, putPhoto } from "./photos.ts";
+import { applyChange } from "./records.ts";
+import { tellTabs } from "./tabs.ts";
+
+const STORES: StoreName[] = [
+	"meta",
+	"record",
+	"change",
+	"outbox",
+	"photo",
+	"thumbnail",
+	"photo_outbox",
+	"tag",
+];
+
+let afterKept: () => void = () => {};
+
+/** Call `listener` after each keep; the schedule uses it to send soon. */
+export function onKept(listener: () => void): void {
+	afterKept = listener;
+}
+
+/**
+ * Keep edits of the chosen boat, with the bytes of new photographs. Resolves when it is on disk.
+ *
+ * Throws Unkeepable (a value its field can't hold), StorageFull or StorageLost; then nothing of
+ * it was kept, and what was kept before is untouched.
+ */
+export async function keep(
+	edits: readonly Edit[],
+	photos: readonly KeptPhoto[] = [],
+): Promise<void> {
+	const key = boat.key.value;
+	if (key === null) throw new Error("choose a boat before keeping anything");
+	const wrong = edits.flatMap(({ table, set }) => faults(table, set as Values));
+	if (wrong.length > 0) throw new Unkeepable(wrong);
+	const work = (tx: WriteTx): Promise<RecordRow[]> => write(tx, key, edits, photos);
+	let rows: RecordRow[];
+	try {
+		rows = await writeStores(STORES, work);
+	} catch (error) {
+		if (!(error instanceof StorageFull) || !(await freeSentPhotos())) throw error;
+		rows = await writeStores(STORES, work);
+	}
+	showRows(rows);
+	tellTabs({ kind: "records", boat: key, rows: rows.map((row) => [row.table, row.key]) });
+	afterKept();
+}
+
+async function write(
+	tx: WriteTx,
+	key: string,
+	edits: readonly Edit[],
+	photos: readonly KeptPhoto[],
+): Promise<RecordRow[]> {
+	const now = Date.now();
+	for (const photo of photos) await putPhoto(tx, photo, now);
+	const makeChange = await changeMaker(tx, key, now);
+	const rows: RecordRow[] = [];
+	for (const edit of edits) {
+		const change = makeChange(edit);
+		rows.push(await applyChange(tx, key, change));
+		await tx.objectStore("outbox").put({ id: change.id, boat: key, seq: change.seq, at: now });
+		if (edit.table === "tag") await tx.objectStore("tag").delete(edit.key);
+		await putMeta(tx, "clock", change.stamp);
+		await putMeta(tx, "seq", change.seq);
+	}
+	return rows;
+}
+
+/** Numbers and stamps are given inside the transaction, so that two open pages share none. */
+async function changeMaker(tx: WriteTx, key: string, now: number): Promise<(edit: Edit) => Change> {
+	const device = (await getMeta(tx, "device")) ?? uuid7(now);
+	await putMeta(tx, "device", device);
+	const offset = (await getMeta(tx, "clock_offset_ms")) ?? 0;
+	const base = await getCursor(tx, key);
+	let stamp = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
+	let seq = (await getMeta(tx, "seq")) ?? 0;
+	return (edit) => {
+		stamp = nextStamp(stamp, now + offset);
+		seq += 1;
+		const set = edit.set as Values;
+		return { id: uuid7(now), device, seq, stamp, table: edit.table, key: edit.key, set, base };
+	};
+}

@@ -1,0 +1,64 @@
+/** The few single values that the phone keeps, each under one name and with one type. */
+import type { RulesForPhone } from "../domain/rules.ts";
+import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
+
+export interface KeptSession {
+	readonly paired: boolean;
+	readonly device_name: string;
+	readonly server: string | null;
+	readonly boats: readonly { readonly key: string; readonly name: string }[];
+}
+
+export interface Meta {
+	/** UUID of this phone, made at its first start and kept through every pairing. */
+	device: string;
+	/** The last stamp given or seen. */
+	clock: string;
+	/** The last running number given to a change of this phone. */
+	seq: number;
+	/** Server time minus phone time, in milliseconds, as last measured. */
+	clock_offset_ms: number;
+	/** The boat that the person works on. */
+	boat: string;
+	session: KeptSession;
+	/** The server's own mark; it changes when the server was restored from a backup. */
+	epoch: string;
+	last_synced_at: number;
+	rules: { readonly etag: string; readonly rules: RulesForPhone };
+}
+
+type MetaName = keyof Meta;
+
+/** How far the boat's log has been read: a cursor of the server, 0 before the first pull. */
+const cursorName = (boat: string): string => `cursor/${boat}`;
+
+export async function getMeta<N extends MetaName>(
+	tx: ReadTx,
+	name: N,
+): Promise<Meta[N] | undefined> {
+	return (await tx.objectStore("meta").get(name)) as Meta[N] | undefined;
+}
+
+export async function putMeta<N extends MetaName>(
+	tx: WriteTx,
+	name: N,
+	value: Meta[N],
+): Promise<void> {
+	await tx.objectStore("meta").put(value, name);
+}
+
+export async function getCursor(tx: ReadTx, boat: string): Promise<number> {
+	return ((await tx.objectStore("meta").get(cursorName(boat))) as number | undefined) ?? 0;
+}
+
+export async function putCursor(tx: WriteTx, boat: string, cursor: number): Promise<void> {
+	await tx.objectStore("meta").put(cursor, cursorName(boat));
+}
+
+export function readMeta<N extends MetaName>(name: N): Promise<Meta[N] | undefined> {
+	return readStores(["meta"], (tx) => getMeta(tx, name));
+}
+
+export function writeMeta<N extends MetaName>(name: N, value: Meta[N]): Promise<void> {
+	return writeStores(["meta"], (tx) => putMeta(tx, name, value));
+}

@@ -1,0 +1,102 @@
+/**
+ * Photographs on the phone, under the SHA-256 of their bytes.
+ *
+ * A row in `photo_outbox` says that the server has not yet confirmed the digest; bytes of such a
+ * photograph are never dropped. Confirmed ones stay as a copy until the phone runs out of room,
+ * their thumbnails stay for good.
+ */
+import { type ReadTx, readStores, type StoreName, type WriteTx, writeStores } from "./db.ts";
+
+/** A photograph ready to be kept: shrunk, without position data, with its thumbnail. */
+export interface KeptPhoto {
+	readonly sha256: string;
+	readonly type: string;
+	readonly bytes: ArrayBuffer;
+	/** A JPEG of at most 320 px. */
+	readonly thumbnail: ArrayBuffer;
+	readonly width: number;
+	readonly height: number;
+}
+
+const MAX_URLS = 300;
+const urls = new Map<string, string>();
+
+/** Put a photograph and its place in the queue for the server, in a transaction of the caller. */
+export async function putPhoto(tx: WriteTx, photo: KeptPhoto, now: number): Promise<void> {
+	const { sha256, type, bytes, thumbnail } = photo;
+	await tx.objectStore("photo").put({ sha256, type, bytes, at: now });
+	await tx.objectStore("thumbnail").put({ sha256, bytes: thumbnail });
+	await tx.objectStore("photo_outbox").put({ sha256, size: bytes.byteLength, at: now });
+}
+
+/**
+ * An address for an `<img>`: of the bytes on this phone, else of the server's copy.
+ *
+ * The server's address may fail to load offline. Null for a digest that can't be one.
+ */
+export async function photoUrl(sha256: string, size: "thumbnail" | "full"): Promise<string | null> {
+	if (!/^[0-9a-f]{64}$/.test(sha256)) return null;
+	const name = `${size}/${sha256}`;
+	const made = urls.get(name);
+	if (made) return made;
+	const local = await readStores(["photo", "thumbnail"], (tx) => localBytes(tx, sha256, size));
+	if (!local) return `/api/photos/${sha256}${size === "thumbnail" ? "/thumbnail" : ""}`;
+	const url = URL.createObjectURL(new Blob([local.bytes], { type: local.type }));
+	remember(name, url);
+	return url;
+}
+
+/**
+ * Drop full bytes of photographs that the server has confirmed, thumbnails excepted.
+ *
+ * Returns whether anything was dropped.
+ */
+export async function freeSentPhotos(): Promise<boolean> {
+	return writeStores(["photo", "photo_outbox"], async (tx) => {
+		const waiting = new Set(await tx.objectStore("photo_outbox").getAllKeys());
+		const sent = (await tx.objectStore("photo").getAllKeys()).filter((key) => !waiting.has(key));
+		for (const key of sent) await tx.objectStore("photo").delete(key);
+		return sent.length > 0;
+	});
+}
+
+/** Bytes of a photograph for sending; undefined if they are gone. */
+export async function photoBytes(
+	sha256: string,
+): Promise<{ type: string; bytes: ArrayBuffer } | undefined> {
+	return readStores(["photo"], (tx) => tx.objectStore("photo").get(sha256));
+}
+
+/** Which of these have no thumbnail on this phone yet. */
+export async function withoutThumbnail(digests: readonly string[]): Promise<string[]> {
+	const held = await readStores(["thumbnail"], (tx) => tx.objectStore("thumbnail").getAllKeys());
+	const known = new Set(held);
+	return [...new Set(digests)].filter((sha256) => !known.has(sha256));
+}
+
+export function keepThumbnail(sha256: string, bytes: ArrayBuffer): Promise<void> {
+	const stores: StoreName[] = ["thumbnail"];
+	return writeStores(stores, async (tx) => {
+		await tx.objectStore("thumbnail").put({ sha256, bytes });
+	});
+}
+
+async function localBytes(
+	tx: ReadTx,
+	sha256: string,
+	size: "thumbnail" | "full",
+): Promise<{ bytes: ArrayBuffer; type: string } | undefined> {
+	if (size === "full") return tx.objectStore("photo").get(sha256);
+	const thumbnail = await tx.objectStore("thumbnail").get(sha256);
+	return thumbnail ? { bytes: thumbnail.bytes, type: "image/jpeg" } : undefined;
+}
+
+function remember(name: string, url: string): void {
+	urls.set(name, url);
+	if (urls.size <= MAX_URLS) return;
+	const [oldest] = urls;
+	if (!oldest) return;
+	urls.delete(oldest[0]);
+	// Whoever shows it has loaded it long ago; it only frees the bytes.
+	URL.revokeObjectURL(oldest[1]);
+}

@@ -1,0 +1,65 @@
+/** The lists that the server computes, kept with their age for use with no signal. */
+import { type ReadonlySignal, signal } from "@preact/signals";
+import type { LeftList, RenewalList, WasteList } from "../domain/contract.ts";
+import { readStores, writeStores } from "../storage/db.ts";
+import { boat } from "../storage/memory.ts";
+import { call } from "./http.ts";
+
+/** A list, and how old it is. */
+export interface Aged<L> {
+	readonly list: L;
+	/** The last change that the server had counted in. */
+	readonly cursor: number;
+	/** ISO 8601, by the server's clock. */
+	readonly madeAt: string;
+}
+
+export interface Lists {
+	readonly left?: Aged<LeftList>;
+	readonly waste?: Aged<WasteList>;
+	readonly renewals?: Aged<RenewalList>;
+}
+
+const NAMES = ["left", "waste", "renewals"] as const;
+
+const held = signal<Lists>({});
+
+/** The last lists of the chosen boat that reached this phone. */
+export const lists: ReadonlySignal<Lists> = held;
+
+/** Fetch all three lists anew. Throws SyncTrouble, StorageFault. */
+export async function refreshLists(): Promise<void> {
+	const of = boat.key.value;
+	if (of === null) return;
+	for (const name of NAMES) {
+		const path = `/api/boats/${encodeURIComponent(of)}/lists/${name}`;
+		const { list, cursor, made_at } = await call<{
+			list: unknown;
+			cursor: number;
+			made_at: string;
+		}>(path);
+		await writeStores(["list"], async (tx) => {
+			await tx.objectStore("list").put({ boat: of, name, list, cursor, made_at });
+		});
+	}
+	await loadLists();
+}
+
+/** Show the kept lists of the chosen boat. */
+export async function loadLists(): Promise<void> {
+	const of = boat.key.value;
+	const rows =
+		of === null
+			? []
+			: await readStores(["list"], (tx) =>
+					tx.objectStore("list").getAll(IDBKeyRange.bound([of], [of, []])),
+				);
+	held.value = Object.fromEntries(
+		rows.map(({ name, list, cursor, made_at }) => [name, { list, cursor, madeAt: made_at }]),
+	) as Lists;
+}
+
+/** True if the kept lists don't contain everything up to `cursor`. */
+export function listsAreOlderThan(cursor: number): boolean {
+	return NAMES.some((name) => (held.value[name]?.cursor ?? -1) < cursor);
+}

@@ -1,0 +1,60 @@
+/** Changes from the server, page by page; a page and its cursor are stored together or not at all. */
+import type { Change } from "../domain/change.ts";
+import { FIRST_STAMP, witness } from "../domain/stamp.ts";
+import { type RecordRow, readStores, writeStores } from "../storage/db.ts";
+import { showRows } from "../storage/memory.ts";
+import { getCursor, getMeta, putCursor, putMeta } from "../storage/meta.ts";
+import { applyChange } from "../storage/records.ts";
+import { tellTabs } from "../storage/tabs.ts";
+import { call } from "./http.ts";
+import { SyncTrouble } from "./problem.ts";
+
+const PAGE = 500;
+
+interface Page {
+	readonly cursor: number;
+	readonly more: boolean;
+	readonly changes: readonly Change[];
+}
+
+/** Receive everything new of a boat. Returns its cursor. Throws SyncTrouble, StorageFault. */
+export async function pullChanges(boat: string): Promise<number> {
+	let since = await readStores(["meta"], (tx) => getCursor(tx, boat));
+	for (;;) {
+		const page = await fetchPage(boat, since);
+		await storePage(boat, since, page);
+		// A page that does not move on would be fetched for ever.
+		if (!page.more || page.cursor <= since) return page.cursor;
+		since = page.cursor;
+	}
+}
+
+async function fetchPage(boat: string, since: number): Promise<Page> {
+	const path = `/api/boats/${encodeURIComponent(boat)}/changes?since=${since}&limit=${PAGE}`;
+	const page = await call<Partial<Page> | null>(path);
+	if (typeof page?.cursor !== "number" || !Array.isArray(page.changes)) {
+		throw new SyncTrouble("not our server");
+	}
+	return { cursor: page.cursor, more: page.more === true, changes: page.changes };
+}
+
+async function storePage(boat: string, since: number, page: Page): Promise<void> {
+	const rows = await writeStores(["meta", "record", "change"], async (tx) => {
+		// Another open page of the app may have stored it meanwhile; then there is nothing to do.
+		if ((await getCursor(tx, boat)) !== since) return [];
+		const now = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0);
+		let clock = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
+		const changed = new Map<string, RecordRow>();
+		for (const change of page.changes) {
+			const row = await applyChange(tx, boat, change);
+			changed.set(`${row.table}/${row.key}`, row);
+			clock = witness(clock, change.stamp, now);
+		}
+		await putMeta(tx, "clock", clock);
+		await putCursor(tx, boat, page.cursor);
+		return [...changed.values()];
+	});
+	if (rows.length === 0) return;
+	showRows(rows);
+	tellTabs({ kind: "records", boat, rows: rows.map((row) => [row.table, row.key]) });
+}

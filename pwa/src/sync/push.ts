@@ -1,0 +1,67 @@
+/** Changes to the server, in batches; each leaves the phone's outbox only by its own answer. */
+import type { Change } from "../domain/change.ts";
+import { boatsWaiting, nextBatch, settle, type Verdict } from "../storage/outbox.ts";
+import { call } from "./http.ts";
+import { SyncTrouble } from "./problem.ts";
+import { recount } from "./state.ts";
+
+export const SCHEMA = 1;
+const BATCH = 500;
+
+/** Send every change that waits, of every boat. Throws SyncTrouble. */
+export async function pushChanges(): Promise<void> {
+	for (const boat of await boatsWaiting()) {
+		for (;;) {
+			const batch = await nextBatch(boat, BATCH);
+			if (batch.length === 0) break;
+			await pushBatch(boat, batch);
+			await recount();
+		}
+	}
+}
+
+async function pushBatch(boat: string, batch: readonly Change[]): Promise<void> {
+	try {
+		await settleOrTrouble(batch, await post(boat, batch));
+	} catch (error) {
+		if (!(error instanceof SyncTrouble) || !isAboutContent(error)) throw error;
+		if (batch.length === 1) await settle([refusal(batch[0] as Change, error)]);
+		// One change that the server can't even read must not hold up the others: find it.
+		else await pushHalves(boat, batch);
+	}
+}
+
+async function pushHalves(boat: string, batch: readonly Change[]): Promise<void> {
+	const middle = Math.ceil(batch.length / 2);
+	await pushBatch(boat, batch.slice(0, middle));
+	await pushBatch(boat, batch.slice(middle));
+}
+
+async function post(boat: string, changes: readonly Change[]): Promise<readonly Verdict[]> {
+	const path = `/api/boats/${encodeURIComponent(boat)}/changes`;
+	const answer = await call<{ results?: unknown }>(path, {
+		method: "POST",
+		json: { schema: SCHEMA, changes },
+	});
+	if (!Array.isArray(answer?.results)) throw new SyncTrouble("not our server");
+	return answer.results as Verdict[];
+}
+
+async function settleOrTrouble(
+	batch: readonly Change[],
+	verdicts: readonly Verdict[],
+): Promise<void> {
+	const sent = new Set(batch.map((change) => change.id));
+	const settled = await settle(verdicts.filter((verdict) => sent.has(verdict?.id)));
+	// An answer that speaks of none of them would be asked for for ever.
+	if (settled === 0) throw new SyncTrouble("server trouble");
+}
+
+function isAboutContent(trouble: SyncTrouble): boolean {
+	return trouble.isRefusal && [400, 413, 422].includes(trouble.answer?.status ?? 0);
+}
+
+function refusal(change: Change, { answer }: SyncTrouble): Verdict {
+	const { title = "", detail = "" } = answer ?? {};
+	return { id: change.id, outcome: "rejected", problem: { title, detail } };
+}

@@ -1,0 +1,112 @@
+/**
+ * One round of talk with the server: changes out, changes in, then everything larger.
+ *
+ * Small things go first, so that a slow photograph never delays a change.
+ */
+
+import type { RulesForPhone } from "../domain/rules.ts";
+import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
+import { readStores, writeStores } from "../storage/db.ts";
+import { boat } from "../storage/memory.ts";
+import { getMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
+import { keepRules, rulesMark } from "../storage/rules.ts";
+import { call, PING_TIMEOUT_MS, send } from "./http.ts";
+import { listsAreOlderThan, refreshLists } from "./lists.ts";
+import { pullThumbnails, pushPhotos } from "./photos.ts";
+import { describe, SyncTrouble } from "./problem.ts";
+import { pullChanges } from "./pull.ts";
+import { pushChanges, SCHEMA } from "./push.ts";
+import { resendAll } from "./restore.ts";
+import { refreshSession, session } from "./session.ts";
+import { recount, tell } from "./state.ts";
+import { refillReserve } from "./tags.ts";
+
+interface Pong {
+	readonly server: string;
+	readonly epoch: string;
+	readonly now_ms: number;
+	readonly schema: number;
+}
+
+/** Send and receive everything. Throws SyncTrouble or StorageFault at the first that fails. */
+export async function round(): Promise<void> {
+	const { schema } = await greet();
+	const { paired, server } = session.value;
+	if (server === null) throw new SyncTrouble("not paired");
+	if (!paired) throw new SyncTrouble("pair again");
+	await refreshSession();
+	await pushChanges();
+	await believeClock();
+	const of = boat.key.value;
+	const cursor = of === null ? null : await pullChanges(of);
+	await refreshRules();
+	if (cursor !== null) await refillReserve();
+	await pushPhotos();
+	if (cursor !== null && listsAreOlderThan(cursor)) await refreshLists();
+	await pullThumbnails();
+	const now = Date.now();
+	await writeMeta("last_synced_at", now);
+	await recount();
+	tell({ lastSyncedAt: now, problem: schema > SCHEMA ? describe("reload") : null });
+}
+
+/** Make sure that it is our server, measure its clock, and notice a restored backup. */
+async function greet(): Promise<Pong> {
+	const before = Date.now();
+	const pong = await call<Partial<Pong> | null>("/api/ping", { timeoutMs: PING_TIMEOUT_MS });
+	const after = Date.now();
+	if (!isPong(pong)) throw new SyncTrouble("not our server");
+	const { server } = session.value;
+	if (server !== null && server !== pong.server) throw new SyncTrouble("other server");
+	const offset = Math.round(pong.now_ms - (before + after) / 2);
+	await writeMeta("clock_offset_ms", offset);
+	tell({ online: "yes", clockOffsetMs: offset });
+	const epoch = await readMeta("epoch");
+	if (epoch !== undefined && epoch !== pong.epoch) await resendAll();
+	if (epoch !== pong.epoch) await writeMeta("epoch", pong.epoch);
+	return pong;
+}
+
+function isPong(pong: Partial<Pong> | null): pong is Pong {
+	return (
+		typeof pong?.server === "string" &&
+		typeof pong.epoch === "string" &&
+		typeof pong.now_ms === "number" &&
+		typeof pong.schema === "number"
+	);
+}
+
+/**
+ * Bring a clock back that ran years ahead before the server's time was known.
+ *
+ * Once nothing waits, the server has put every stamp of this phone right, none later than its
+ * own time and the margin, so starting from there still wins over all that this phone has seen.
+ */
+async function believeClock(): Promise<void> {
+	await writeStores(["meta", "outbox"], async (tx) => {
+		const clock = await getMeta(tx, "clock");
+		const latest = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0) + MAX_AHEAD_MS;
+		if (!clock || millisecondsOf(clock) <= latest) return;
+		if ((await tx.objectStore("outbox").count()) === 0) await putMeta(tx, "clock", stampOf(latest));
+	});
+}
+
+async function refreshRules(): Promise<void> {
+	const mark = rulesMark();
+	const answer = await send("/api/rules", { headers: mark ? { "If-None-Match": mark } : {} });
+	if (answer.status === 304) return;
+	try {
+		await keepRules((await answer.json()) as RulesForPhone, answer.headers.get("ETag") ?? "");
+	} catch (error) {
+		if (error instanceof SyntaxError) throw new SyncTrouble("not our server");
+		throw error;
+	}
+}
+
+/** True when anything waits for the server. */
+export function anythingWaits(): Promise<boolean> {
+	return readStores(["outbox", "photo_outbox"], async (tx) => {
+		const changes = await tx.objectStore("outbox").count();
+		return changes + (await tx.objectStore("photo_outbox").count()) > 0;
+	});
+}

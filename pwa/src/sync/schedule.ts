@@ -1,0 +1,111 @@
+/** When to talk to the server: at good moments, one page at a time, patiently after a failure. */
+
+import { StorageFault } from "../storage/faults.ts";
+import { onKept } from "../storage/keep.ts";
+import { describe, SyncTrouble } from "./problem.ts";
+import { round } from "./round.ts";
+import { forgetPairing } from "./session.ts";
+import { recount, tell } from "./state.ts";
+
+const EVERY_MS = 30_000;
+const BASE_MS = 1_000;
+const CAP_MS = 60_000;
+const FLOOR_MS = 250;
+/** Another page of the app is at it; what was kept here may come too late for its round. */
+const BUSY_ELSEWHERE_MS = 3_000;
+const LOCK = "shedtally-sync";
+
+let running: Promise<void> | null = null;
+let again = false;
+let failures = 0;
+let notBefore = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Send and receive now, whatever was waited for. Never throws: `syncState` tells how it went. */
+export function syncNow(): Promise<void> {
+	failures = 0;
+	notBefore = 0;
+	return start();
+}
+
+/** Begin to sync by itself; once, after the database is open. */
+export function startSchedule(): void {
+	onKept(() => {
+		void recount();
+		void startIfDue();
+	});
+	addEventListener("online", () => void syncNow());
+	addEventListener("offline", () => tell({ online: "no" }));
+	document.addEventListener("visibilitychange", () => {
+		if (document.visibilityState === "visible") void syncNow();
+	});
+	setInterval(() => {
+		if (document.visibilityState === "visible") void startIfDue();
+	}, EVERY_MS);
+	void syncNow();
+}
+
+/** How long to wait after so many failures: full jitter, so that phones don't knock together. */
+export function backoffMs(failed: number, random: () => number): number {
+	const longest = Math.min(CAP_MS, BASE_MS * 2 ** Math.min(failed, 16));
+	return Math.max(FLOOR_MS, random() * longest);
+}
+
+async function startIfDue(): Promise<void> {
+	if (Date.now() >= notBefore) await start();
+}
+
+function start(): Promise<void> {
+	if (running) {
+		// What was kept while a round runs may have missed its turn.
+		again = true;
+		return running;
+	}
+	running = alone(rounds).finally(() => {
+		running = null;
+	});
+	return running;
+}
+
+async function rounds(): Promise<void> {
+	tell({ running: true });
+	try {
+		do {
+			again = false;
+			await round();
+			failures = 0;
+		} while (again);
+	} catch (error) {
+		await failed(error);
+	} finally {
+		tell({ running: false });
+	}
+}
+
+async function failed(error: unknown): Promise<void> {
+	failures += 1;
+	const trouble = error instanceof SyncTrouble ? error : null;
+	const wait = Math.max(backoffMs(failures, Math.random), trouble?.retryAfterMs ?? 0);
+	notBefore = Date.now() + wait;
+	clearTimeout(timer);
+	timer = setTimeout(() => void startIfDue(), wait);
+	if (!trouble) {
+		if (!(error instanceof StorageFault)) console.error("A round of sync failed", error);
+		tell({ problem: describe(error instanceof StorageFault ? "phone storage" : "server trouble") });
+		return;
+	}
+	const { kind } = trouble.problem;
+	const away = kind === "unreachable" || kind === "not our server";
+	tell({ problem: trouble.problem, online: away ? "no" : "yes" });
+	if (kind === "pair again") await forgetPairing().catch(() => {});
+}
+
+/** One page of the app talks to the server at a time; the others see the result in the database. */
+async function alone(work: () => Promise<void>): Promise<void> {
+	const locks = navigator.locks as LockManager | undefined;
+	if (!locks) return work();
+	await locks.request(LOCK, { ifAvailable: true }, async (lock) => {
+		if (lock) await work();
+		else setTimeout(() => void startIfDue(), BUSY_ELSEWHERE_MS);
+	});
+}

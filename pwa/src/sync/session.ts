@@ -1,0 +1,122 @@
+/** Which server this phone belongs to, and which boats are there. */
+import { type ReadonlySignal, signal } from "@preact/signals";
+import type { Boat } from "../domain/contract.ts";
+import { uuid7 } from "../domain/key.ts";
+import { choose, keep } from "../storage/boat.ts";
+import { writeStores } from "../storage/db.ts";
+import { boat } from "../storage/memory.ts";
+import { getMeta, type KeptSession, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
+import { call } from "./http.ts";
+import { resendAll } from "./restore.ts";
+import { syncNow } from "./schedule.ts";
+
+export interface BoatName {
+	readonly key: string;
+	readonly name: string;
+}
+
+export interface Session {
+	/** False before the first pairing and after the server has forgotten this phone. */
+	readonly paired: boolean;
+	/** UUID of this phone. */
+	readonly device: string;
+	readonly deviceName: string;
+	/** The id of the server that this phone belongs to; null before the first pairing. */
+	readonly server: string | null;
+	readonly boats: readonly BoatName[];
+}
+
+interface SessionAnswer {
+	readonly device: string;
+	readonly name?: string;
+	readonly server: string;
+	readonly boats: readonly BoatName[];
+}
+
+const held = signal<Session>({
+	paired: false,
+	device: "",
+	deviceName: "",
+	server: null,
+	boats: [],
+});
+
+export const session: ReadonlySignal<Session> = held;
+
+/** Load what is known of the server; once, at start. Makes this phone's id at the first start. */
+export async function loadSession(): Promise<void> {
+	const device = await writeStores(["meta"], async (tx) => {
+		const known = (await getMeta(tx, "device")) ?? uuid7(Date.now());
+		await putMeta(tx, "device", known);
+		return known;
+	});
+	const kept = await readMeta("session");
+	held.value = {
+		paired: kept?.paired ?? false,
+		device,
+		deviceName: kept?.device_name ?? "",
+		server: kept?.server ?? null,
+		boats: kept?.boats ?? [],
+	};
+}
+
+/**
+ * Pair this phone with the server by a one-time code.
+ *
+ * What waits in the outbox stays and is sent after it, also to another server than before.
+ * Throws SyncTrouble; its `answer.detail` says what is wrong with the code.
+ */
+export async function pair(code: string, name: string): Promise<void> {
+	const { device, server: before } = held.value;
+	const answer = await call<SessionAnswer>("/api/pair", {
+		method: "POST",
+		json: { code: code.trim(), device, name },
+	});
+	if (before !== null && before !== answer.server) await resendAll();
+	await remember({ ...held.value, paired: true, deviceName: name, ...serverPart(answer) });
+	const only = answer.boats.length === 1 ? answer.boats[0] : undefined;
+	if (boat.key.value === null && only) await choose(only.key);
+	void syncNow();
+}
+
+/** Ask the server which boats there are. Throws SyncTrouble ("pair again" if it forgot us). */
+export async function refreshSession(): Promise<void> {
+	const answer = await call<SessionAnswer>("/api/session");
+	const deviceName = answer.name ?? held.value.deviceName;
+	await remember({ ...held.value, paired: true, deviceName, ...serverPart(answer) });
+}
+
+/** The server no longer knows this phone; capture goes on, sending waits for a new pairing. */
+export async function forgetPairing(): Promise<void> {
+	if (held.value.paired) await remember({ ...held.value, paired: false });
+}
+
+/** Work on this boat, and receive its records when the server can be reached. */
+export async function chooseBoat(key: string): Promise<void> {
+	await choose(key);
+	void syncNow();
+}
+
+/** A new boat, made on this phone; works without the server. Returns its key. */
+export async function createBoat(values: Partial<Omit<Boat, "key">>): Promise<string> {
+	const key = uuid7(Date.now());
+	await choose(key);
+	await keep([{ table: "boat", key, set: values }]);
+	const name = values.name ?? "Unnamed boat";
+	await remember({ ...held.value, boats: [...held.value.boats, { key, name }] });
+	return key;
+}
+
+function serverPart(answer: SessionAnswer): Pick<Session, "server" | "boats"> {
+	// A boat made here may not have reached the server yet.
+	const known = new Set(answer.boats.map(({ key }) => key));
+	const mine = held.value.boats.filter(({ key }) => key === boat.key.value && !known.has(key));
+	return { server: answer.server, boats: [...answer.boats, ...mine] };
+}
+
+async function remember(next: Session): Promise<void> {
+	const { paired, deviceName, server, boats } = next;
+	const kept: KeptSession = { paired, device_name: deviceName, server, boats };
+	await writeMeta("session", kept);
+	held.value = next;
+}

@@ -1,0 +1,65 @@
+/** What the person is told about sending and receiving. */
+import { type ReadonlySignal, signal } from "@preact/signals";
+import { readMeta } from "../storage/meta.ts";
+import { type RejectedChange, waiting } from "../storage/outbox.ts";
+import { hearTabs, tellTabs } from "../storage/tabs.ts";
+import type { SyncProblem } from "./problem.ts";
+
+export type { RejectedChange } from "../storage/outbox.ts";
+export { discardRejected, sendAgain } from "../storage/outbox.ts";
+export type { SyncProblem } from "./problem.ts";
+export { syncNow } from "./schedule.ts";
+
+export interface SyncState {
+	readonly online: "yes" | "no" | "unknown";
+	readonly unsentChanges: number;
+	readonly unsentPhotos: number;
+	readonly unsentBytes: number;
+	/** Milliseconds since 1970. */
+	readonly oldestUnsentAt: number | null;
+	/** Milliseconds since 1970; null before the first time everything was sent and received. */
+	readonly lastSyncedAt: number | null;
+	readonly running: boolean;
+	readonly problem: SyncProblem | null;
+	readonly rejected: readonly RejectedChange[];
+	/** Server time minus phone time. */
+	readonly clockOffsetMs: number;
+}
+
+const state = signal<SyncState>({
+	online: "unknown",
+	unsentChanges: 0,
+	unsentPhotos: 0,
+	unsentBytes: 0,
+	oldestUnsentAt: null,
+	lastSyncedAt: null,
+	running: false,
+	problem: null,
+	rejected: [],
+	clockOffsetMs: 0,
+});
+
+export const syncState: ReadonlySignal<SyncState> = state;
+
+/** Change what is told; for `sync/` alone. */
+export function tell(news: Partial<SyncState>): void {
+	state.value = { ...state.value, ...news };
+}
+
+/** Count again what waits, and let the other open pages count too. */
+export async function recount(): Promise<void> {
+	tell(await waiting());
+	tellTabs({ kind: "counts" });
+}
+
+/** Load what was last known; once, at start. Throws StorageLost. */
+export async function loadSyncState(): Promise<void> {
+	hearTabs((message) => {
+		if (message.kind === "counts") void waiting().then(tell);
+	});
+	tell({
+		...(await waiting()),
+		lastSyncedAt: (await readMeta("last_synced_at")) ?? null,
+		clockOffsetMs: (await readMeta("clock_offset_ms")) ?? 0,
+	});
+}

@@ -1,0 +1,163 @@
+"""Write the client's types from the record and list classes: ``python -m shedtally.contract``.
+
+One declaration for both languages: a field that is added in ``records.py`` appears in
+``pwa/src/domain/contract.ts`` with its limits, and a test fails while it does not.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import types
+import typing
+from collections.abc import Mapping
+from pathlib import Path
+
+from shedtally.domain import lists, records
+from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
+
+CLIENT_FILE = Path(__file__).parents[2] / "pwa" / "src" / "domain" / "contract.ts"
+
+_HEAD = """\
+// Generated from the record and list classes of the server by `python -m shedtally.contract`.
+// Edit records.py or lists.py and run it again; a test compares.
+
+export type JsonValue = string | number | boolean | null;
+export type Values = Readonly<Record<string, JsonValue>>;
+
+/** What a field may hold. Numbers lie from `low` to `high` in `unit`, both ends allowed. */
+export type FieldShape =
+\t| { readonly is: "number" | "whole"; readonly low?: number; readonly high?: number; \
+readonly unit?: string }
+\t| { readonly is: "text"; readonly longest: number; readonly pattern?: string }
+\t| { readonly is: "choice"; readonly of: readonly string[] }
+\t| { readonly is: "yes or no" }
+\t| { readonly is: "moment" }
+\t| { readonly is: "ref"; readonly table: string }
+\t| { readonly is: "target"; readonly tables: readonly string[] };
+"""
+
+_LISTS = (
+    lists.Spread,
+    lists.LeftItem,
+    lists.LeftGroup,
+    lists.LeftList,
+    lists.Question,
+    lists.WasteItem,
+    lists.WasteStream,
+    lists.WasteList,
+    lists.RenewalLine,
+    lists.RenewalList,
+)
+
+
+def client_types() -> str:
+    """The whole of ``contract.ts``; the same text for the same classes, ending in a newline."""
+    parts = [_HEAD]
+    parts += [_record(record) for record in records.TABLES.values()]
+    parts.append(_tables())
+    parts.append(_shapes())
+    parts += [_list(part) for part in _LISTS]
+    return "\n".join(parts)
+
+
+def _record(record: type[records.Record]) -> str:
+    lines = [f"export interface {record.__name__} {{", "\treadonly key: string;"]
+    lines += [
+        f"\treadonly {name}: {_field_type(field)} | null;"
+        for name, field in _fields(record).items()
+    ]
+    return _doc(record) + "\n".join([*lines, "}\n"])
+
+
+def _fields(record: type[records.Record]) -> Mapping[str, Field]:
+    return fields_of(record)  # type: ignore[arg-type]  # a class is hashable
+
+
+def _field_type(field: Field) -> str:
+    if field.choices:
+        return " | ".join(json.dumps(choice) for choice in field.choices)
+    return {bool: "boolean", int: "number", float: "number"}.get(field.type, "string")
+
+
+def _tables() -> str:
+    rows = [f"\t{name}: {record.__name__};" for name, record in records.TABLES.items()]
+    lines = ["export interface Tables {", *rows, "}"]
+    lines += ["export type TableName = keyof Tables;"]
+    lines += ["export type RecordOf<T extends TableName> = Tables[T];\n"]
+    return "\n".join(lines)
+
+
+def _shapes() -> str:
+    lines = [
+        "export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldShape>>>> = {"
+    ]
+    for table, record in records.TABLES.items():
+        lines.append(f"\t{table}: {{")
+        lines += [f"\t\t{name}: {_shape(field)}," for name, field in _fields(record).items()]
+        lines.append("\t},")
+    return "\n".join([*lines, "};\n"])
+
+
+def _shape(field: Field) -> str:
+    parts = _parts(field)
+    inner = ", ".join(f"{name}: {json.dumps(value, ensure_ascii=False)}" for name, value in parts)
+    return f"{{ {inner} }}"
+
+
+def _parts(field: Field) -> list[tuple[str, object]]:
+    if field.choices:
+        return [("is", "choice"), ("of", list(field.choices))]
+    if field.type is bool:
+        return [("is", "yes or no")]
+    match field.constraint:
+        case Range(low=low, high=high, unit=unit):
+            sort = "whole" if field.type is int else "number"
+            return [("is", sort), ("low", low), ("high", high), ("unit", unit)]
+        case Text(longest=longest, pattern=pattern):
+            return [
+                ("is", "text"),
+                ("longest", longest),
+                *([("pattern", pattern)] if pattern else []),
+            ]
+        case Moment():
+            return [("is", "moment")]
+        case Ref(table=table):
+            return [("is", "ref"), ("table", table)]
+        case Target(tables=tables):
+            return [("is", "target"), ("tables", list(tables))]
+    message = f"{field.name} has no limits; give it some in records.py"
+    raise TypeError(message)
+
+
+def _list(part: type) -> str:
+    hints = typing.get_type_hints(part)
+    lines = [f"export interface {part.__name__} {{"]
+    lines += [
+        f"\treadonly {field.name}: {_list_type(hints[field.name])};"
+        for field in dataclasses.fields(part)
+    ]
+    return _doc(part) + "\n".join([*lines, "}\n"])
+
+
+def _list_type(hint: object) -> str:
+    origin, inner = typing.get_origin(hint), typing.get_args(hint)
+    if origin is tuple:
+        return f"readonly {_list_type(inner[0])}[]"
+    if origin is typing.Literal:
+        return " | ".join(json.dumps(choice) for choice in inner)
+    if origin in (types.UnionType, typing.Union):
+        return " | ".join(_list_type(part) for part in inner)
+    plain = {str: "string", bool: "boolean", int: "number", float: "number", type(None): "null"}
+    if isinstance(hint, type):
+        return plain.get(hint, hint.__name__)
+    message = f"no type of the client stands for {hint!r}"
+    raise TypeError(message)
+
+
+def _doc(part: type) -> str:
+    return f"/** {' '.join((part.__doc__ or '').replace('``', '`').split())} */\n"
+
+
+if __name__ == "__main__":
+    CLIENT_FILE.write_text(client_types(), encoding="utf-8")
