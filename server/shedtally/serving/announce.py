@@ -40,7 +40,7 @@ def in_pairs(fingerprint: str) -> list[str]:
 
 def row(name: str, value: str, note: str = "") -> str:
     """One line of the table of addresses."""
-    return f"  {name:<17} {value}" + (f"   {note}" if note else "")
+    return f"  {name:<22} {value}" + (f"   {note}" if note else "")
 
 
 def warning(text: str) -> list[str]:

@@ -18,12 +18,13 @@ from cryptography import x509
 from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 
+from shedtally.domain.stopped import Stopped
 from shedtally.serving.certificates import as_address, authority_certificate, leaf_certificate
 
 RENEW_UNDER_DAYS = 30
 
 
-class NameOutsideAuthority(Exception):
+class NameOutsideAuthority(Stopped):
     """The authority may not sign for this name; it was made for other names."""
 
     def __init__(self, name: str, folder: Path) -> None:
@@ -54,7 +55,7 @@ class Authority:
         self.folder = folder
         self.certificate_file = folder / "authority.pem"
         self._key_file = folder / "authority.key"
-        self._leaf_file = folder / "server.pem"
+        self.server_certificate_file = folder / "server.pem"
         self._leaf_key_file = folder / "server.key"
 
     @classmethod
@@ -101,7 +102,9 @@ class Authority:
         if leaf is None or renewed:
             leaf = self._sign(names, now)
         days_left = (leaf.not_valid_after_utc - now).days
-        return ServerCertificate(self._leaf_file, self._leaf_key_file, names, days_left, renewed)
+        return ServerCertificate(
+            self.server_certificate_file, self._leaf_key_file, names, days_left, renewed
+        )
 
     def may_sign_for(self, name: str) -> bool:
         """Whether the limits in the authority's certificate allow the name or address."""
@@ -119,9 +122,9 @@ class Authority:
         return any(name == tree or name.endswith(f".{tree}") for tree in trees)
 
     def _leaf(self) -> x509.Certificate | None:
-        if not (self._leaf_file.exists() and self._leaf_key_file.exists()):
+        if not (self.server_certificate_file.exists() and self._leaf_key_file.exists()):
             return None
-        leaf = x509.load_pem_x509_certificate(self._leaf_file.read_bytes())
+        leaf = x509.load_pem_x509_certificate(self.server_certificate_file.read_bytes())
         key = serialization.load_pem_private_key(self._leaf_key_file.read_bytes(), None)
         # They differ when the program stopped between writing the one and the other.
         return leaf if leaf.public_key() == key.public_key() else None
@@ -133,7 +136,7 @@ class Authority:
         key = ec.generate_private_key(ec.SECP256R1())
         leaf = leaf_certificate(key, names, now, self.certificate, authority_key)
         _write_key(self._leaf_key_file, key)
-        _replace(self._leaf_file, _pem(leaf), 0o644)
+        _replace(self.server_certificate_file, _pem(leaf), 0o644)
         return leaf
 
 

@@ -7,6 +7,8 @@ memory. Threads, because a phone on a bad signal may take a minute for one photo
 from __future__ import annotations
 
 import contextlib
+import os
+import signal
 import socket
 import ssl
 from collections.abc import Callable
@@ -15,6 +17,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gunicorn.app.base import BaseApplication
+
+from shedtally.domain.stopped import Stopped
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import WSGIApplication
@@ -41,7 +45,7 @@ class Listener:
         return f"[{self.host}]:{self.port}" if ":" in self.host else f"{self.host}:{self.port}"
 
 
-class CannotListen(Exception):
+class CannotListen(Stopped):
     """The port can't be opened; says why and what to do."""
 
 
@@ -98,12 +102,21 @@ def listen(
     load: Callable[[], WSGIApplication],
     when_ready: Callable[[], None] = lambda: None,
     in_worker: Callable[[], None] = lambda: None,
+    at_end: Callable[[], None] = lambda: None,
 ) -> None:
     """Serve until stopped; never returns, ends with SystemExit.
 
     Args: load: makes the application, called in the worker. when_ready: called once, when the
-    port is open. in_worker: called in the worker before its first request.
+    port is open. in_worker: called in the worker before its first request. at_end: called
+    once after the last request; not if the process is killed.
     """
+    detached = signal.getsignal(signal.SIGHUP) is signal.SIG_IGN  # started with nohup
+
+    def ready(_arbiter: object) -> None:
+        # Gunicorn would take a closed terminal for a wish to reload, and run on unseen.
+        signal.signal(signal.SIGHUP, signal.SIG_IGN if detached else _stop)
+        when_ready()
+
     options: dict[str, Any] = {
         "bind": listener.bind,
         "workers": 1,
@@ -113,8 +126,9 @@ def listen(
         "graceful_timeout": FINISH_S,
         "loglevel": "warning",
         "control_socket_disable": True,
-        "when_ready": lambda _arbiter: when_ready(),
+        "when_ready": ready,
         "post_worker_init": lambda _worker: in_worker(),
+        "on_exit": lambda _arbiter: at_end(),
     }
     if listener.certificate is not None:
         options |= {
@@ -123,6 +137,10 @@ def listen(
             "ssl_context": _tls,
         }
     _Gunicorn(load, options).run()
+
+
+def _stop(_signal: int, _frame: object) -> None:
+    os.kill(os.getpid(), signal.SIGTERM)
 
 
 def _tls(_config: object, make: Callable[[], ssl.SSLContext]) -> ssl.SSLContext:

@@ -1,0 +1,25 @@
+"""The names inside a data folder, for those who handle it as files: backup, check, restore."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+import uuid
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+DATABASE = "shedtally.sqlite3"
+PHOTOS = "photos"
+DIGEST = re.compile(r"[0-9a-f]{64}")
+
+
+def photo_files(photos: Path) -> Iterator[Path]:
+    """Every whole photograph, in order of digest; half-written ones have other names."""
+    return (file for file in sorted(photos.rglob("*")) if DIGEST.fullmatch(file.name))
+
+
+def start_epoch(database: Path) -> None:
+    """Mark a database as brought back, so that phones send again what it may lack."""
+    with closing(sqlite3.connect(database)) as connection, connection:
+        connection.execute("UPDATE server SET epoch = ?", (str(uuid.uuid4()),))

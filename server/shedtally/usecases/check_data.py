@@ -1,0 +1,55 @@
+"""Read everything in a data folder and say what is not as it should be."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from shedtally.storage.folder import DATABASE, PHOTOS, photo_files
+from shedtally.usecases.back_up import NothingThere, digest_of
+
+
+@dataclass(frozen=True)
+class Report:
+    """What was read, and what is wrong with it; `damage` is empty when all is well."""
+
+    boats: int
+    changes: int
+    photos: int
+    damage: tuple[str, ...]
+    remarks: tuple[str, ...]
+
+
+def check_data(data: Path) -> Report:
+    """Check the database's own structure and every photograph against its digest.
+
+    Reads only; the server may run meanwhile. Raises: NothingThere.
+    """
+    if not (data / DATABASE).exists():
+        raise NothingThere(data)
+    damage: list[str] = []
+    remarks: list[str] = []
+    with closing(sqlite3.connect(f"{(data / DATABASE).as_uri()}?mode=ro", uri=True)) as database:
+        problems = [row[0] for row in database.execute("PRAGMA integrity_check")]
+        if problems != ["ok"]:
+            damage += [f"database: {problem}" for problem in problems]
+        boats = _count(database, "SELECT count(*) FROM boat_counter")
+        changes = _count(database, 'SELECT count(*) FROM "change"')
+        kept = {row[0] for row in database.execute("SELECT sha256 FROM photo")}
+    found = {file.name: file for file in photo_files(data / PHOTOS)}
+    damage += [
+        f"photograph {name}: its bytes are not those that were sent"
+        for name, file in found.items()
+        if digest_of(file) != name
+    ]
+    damage += [f"photograph {name}: the file is gone" for name in sorted(kept - set(found))]
+    strays = len(set(found) - kept)
+    if strays:
+        remarks.append(f"{strays} photograph files belong to no record yet; they are left alone")
+    return Report(boats, changes, len(kept), tuple(damage), tuple(remarks))
+
+
+def _count(database: sqlite3.Connection, query: str) -> int:
+    return int(database.execute(query).fetchone()[0])
