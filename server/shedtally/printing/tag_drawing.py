@@ -29,6 +29,7 @@ BAND_MM = 8.0
 FRAME_MM = 0.7
 SMALLEST_TITLE_PT = 8.0
 LEADING = 1.2
+LOWEST_LINE_MM = 5.5  # of handwriting
 
 _TO_WRITE: dict[On, tuple[str, ...]] = {
     "item": ("what", "where it sat"),
@@ -123,6 +124,7 @@ def _first(
 
 
 def _lines_to_write(canvas: Canvas, labels: tuple[str, ...], box: Box) -> None:
+    labels = labels[: max(1, int(box.height / LOWEST_LINE_MM))]
     step = box.height / len(labels)
     for row, label in enumerate(labels, start=1):
         y = box.y + box.height - row * step + 0.8
@@ -162,7 +164,7 @@ def _place(canvas: Canvas, at: Layout) -> None:
 
 
 def _container(canvas: Canvas, at: Layout) -> None:
-    inset, c = FRAME_MM / 2 + 0.4, CLIP_MM / 2
+    inset, c = FRAME_MM / 2 + 0.4, (2.8 if at.lying else 4.0)  # clear of the quiet zone
     w, h = at.width - inset, at.height - inset
     corners = [
         (inset + c, inset), (w - c, inset), (w, inset + c), (w, h - c),

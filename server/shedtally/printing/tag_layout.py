@@ -10,13 +10,14 @@ from dataclasses import dataclass
 
 from shedtally.printing.letters import CAP_HEIGHT, MM, WIDEST_IN_CODE
 
-END_MM = 11.0  # the end with the hole, or with the word of a place or container
-EDGE_MM = 1.5  # room for a cut that runs off the line
+END_MM = 10.0  # the end with the hole, or with the word of a place or container
+EDGE_MM = 2.5  # room for the frame, and for a cut that runs off the line
 SYMBOL_MM = 30.0  # wished side with quiet zone: 0.81 mm a module at 29 modules
 LARGEST_SYMBOL_MM = 44.0
 LOWEST_CODE_MM = 6.0  # capital height
 HIGHEST_CODE_MM = 13.0
 WORDS_MM = 15.0
+LOWEST_WORDS_MM = 7.0
 ROOM_MM = 1.6
 
 
@@ -62,7 +63,7 @@ def layout(width: float, height: float, symbol_mm: float) -> Layout:
     made = (
         _lying(width, height, symbol_mm) if width > height else _hanging(width, height, symbol_mm)
     )
-    if made.code_height < LOWEST_CODE_MM or made.words.height < WORDS_MM * 0.8:
+    if made.code_height < LOWEST_CODE_MM or made.words.height < LOWEST_WORDS_MM:
         raise TagTooSmall
     return made
 
@@ -74,7 +75,7 @@ def _lying(width: float, height: float, symbol_mm: float) -> Layout:
     right = Box(width - EDGE_MM - side, y, side, side)
     start = left.x + side
     cell = (right.x - start) / 3
-    tall = min(HIGHEST_CODE_MM, cell * 0.97 / WIDEST_IN_CODE * CAP_HEIGHT)
+    tall = min(HIGHEST_CODE_MM, cell / WIDEST_IN_CODE * CAP_HEIGHT)
     middle = y + side / 2
     rows = (middle + tall * 0.28, middle - tall * 1.28)
     return Layout(
@@ -85,21 +86,21 @@ def _lying(width: float, height: float, symbol_mm: float) -> Layout:
         symbols=(left, right),
         code_at=tuple((start + cell * (at % 3 + 0.5), rows[at // 3]) for at in range(6)),
         code_height=tall,
-        words=Box(END_MM + 2.5, EDGE_MM + 1, width - END_MM - 6.5, y - EDGE_MM - 2),
+        words=Box(END_MM + 3, EDGE_MM, width - END_MM - 7, y - EDGE_MM - 1),
     )
 
 
 def _hanging(width: float, height: float, symbol_mm: float) -> Layout:
-    room = width - 2 * EDGE_MM - 1
+    room = width - 4
     cell = room / 6.5  # six signs, and half a cell for the hyphen
-    tall = min(HIGHEST_CODE_MM, cell * 0.97 / WIDEST_IN_CODE * CAP_HEIGHT)
+    tall = min(HIGHEST_CODE_MM, cell / WIDEST_IN_CODE * CAP_HEIGHT)
     cell = min(cell, tall / CAP_HEIGHT * WIDEST_IN_CODE / 0.9)
-    spare = height - END_MM - EDGE_MM - tall - 2 * ROOM_MM
+    spare = height - END_MM - EDGE_MM - tall - 0.5 - 2 * ROOM_MM
     side = max(symbol_mm, min(LARGEST_SYMBOL_MM, room, (spare - WORDS_MM) / 2))
     x = (width - side) / 2
     upper = Box(x, height - END_MM - side, side, side)
     lower = Box(x, EDGE_MM, side, side)
-    baseline = upper.y - tall
+    baseline = upper.y - tall - 0.5  # round letters stand over the line
     start = (width - 6.5 * cell) / 2
     steps = (0.5, 1.5, 2.5, 3.25, 4.0, 5.0, 6.0)
     words_y = lower.y + side + ROOM_MM / 2
