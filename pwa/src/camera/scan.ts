@@ -88,9 +88,7 @@ async function look(frames: Frames, frame: number): Promise<readonly string[]> {
 }
 
 function ask(request: ScanRequest, transfer: Transferable[]): Promise<ScanAnswer> {
-	const asked = (worker ??= new Worker(new URL("./scan.worker.ts", import.meta.url), {
-		type: "module",
-	}));
+	const asked = theWorker();
 	return new Promise((resolve) => {
 		const wanted = request.do;
 		const hear = (event: MessageEvent<ScanAnswer>): void => {
@@ -109,6 +107,11 @@ function ask(request: ScanRequest, transfer: Transferable[]): Promise<ScanAnswer
 		asked.addEventListener("error", fail);
 		asked.postMessage(request, transfer);
 	});
+}
+
+function theWorker(): Worker {
+	worker ??= new Worker(new URL("./scan.worker.ts", import.meta.url), { type: "module" });
+	return worker;
 }
 
 function pause(ms: number): Promise<void> {

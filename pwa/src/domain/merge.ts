@@ -32,6 +32,18 @@ export function fold(changes: Iterable<Change>): State {
 	return state;
 }
 
+/**
+ * Whether the record is in the bin: binned, and nothing was written in it since.
+ *
+ * An edit later than the binning brings the record back, so that the work of somebody who had
+ * not seen the binning is in sight again.
+ */
+export function isBinned({ values, versions }: State): boolean {
+	const binned = versions["binned"];
+	if (values["binned"] !== true || !binned) return false;
+	return Object.values(versions).every((version) => !isNewer(version, binned));
+}
+
 /** True when `a` is strictly greater than `b`. */
 export function isNewer(a: Version, b: Version): boolean {
 	for (const at of [0, 1, 2] as const) {

@@ -15,6 +15,8 @@ export interface Fault {
 
 const MAX_UNKNOWN_TEXT = 4_000;
 const TIME = /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:?\d{2})?$/;
+/** Half of a surrogate pair: legal in JavaScript, unwritable everywhere else. */
+const HALF_A_PAIR = /\p{Surrogate}/u;
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
 /** Everything wrong with `set` for `table`; empty means that all of it may be kept. */
@@ -67,7 +69,7 @@ function textFault(
 	value: JsonValue,
 ): string {
 	if (typeof value !== "string") return "must be text";
-	if (value.includes("\0")) return "holds a character that can't be kept; type it again";
+	if (value.includes("\0") || HALF_A_PAIR.test(value)) return "holds a character that can't be kept; type it again";
 	switch (shape.is) {
 		case "text":
 			return longTextFault(shape, value);

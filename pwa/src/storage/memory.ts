@@ -5,6 +5,7 @@
  */
 import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import { type RecordOf, SHAPES, type TableName } from "../domain/contract.ts";
+import { isBinned } from "../domain/merge.ts";
 import { isTable, read } from "../domain/read.ts";
 import { type RecordRow, readStores } from "./db.ts";
 import type { RowName } from "./tabs.ts";
@@ -62,8 +63,8 @@ export async function rereadRows(names: readonly RowName[]): Promise<void> {
 }
 
 function put(into: Map<string, RecordOf<TableName>>, table: TableName, row: RecordRow): void {
-	if (row.values.binned === true) into.delete(row.key);
-	else into.set(row.key, read(table, row.key, row.values));
+	if (isBinned(row)) into.delete(row.key);
+	else into.set(row.key, read(table, row.key, { ...row.values, binned: null }));
 }
 
 function byTable(rows: readonly RecordRow[]): Map<TableName, RecordRow[]> {
