@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NoReturn, TypeAlias
 
-from shedtally.domain.errors import Unreadable
+from shedtally.domain.unreadable import Unreadable
 from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text, round_area_mm2
 
 LONGEST_TEXT = 40
@@ -47,9 +47,13 @@ _PIPE_THREAD = re.compile(rf'({_NUMBER})\s*(?:in|")?\s*(bspt|bspp|bsp|npt|nps)')
 
 _FOLD = str.maketrans(
     {
-        **dict(zip("×″“”′\u2018\u2019−²⁄\u00a0\u2009\u202f", "x\"\"\"'''-2/   ", strict=True)),
-        **{"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"},
-        **{"⅛": " 1/8", "⅓": " 1/3", "⅔": " 2/3"},
+        # multiplication sign, primes, curly quotes, minus, superscript 2, fraction slash
+        **{"\u00d7": "x", "\u2032": "'", "\u2033": '"', "\u2018": "'", "\u2019": "'"},
+        **{"\u201c": '"', "\u201d": '"', "\u2212": "-", "\u00b2": "2", "\u2044": "/"},
+        # the fractions that a phone keyboard puts in one character
+        **{"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4", "\u2153": " 1/3"},
+        **{"\u2154": " 2/3", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8"},
+        **{"\u215e": " 7/8"},
     }
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from shedtally.domain.errors import Unreadable
+from shedtally.domain.unreadable import Unreadable
 
 THICKEST, THINNEST = -3, 40
 
