@@ -27,7 +27,7 @@ class FolderInUse(Stopped):
     def __init__(self, data: Path) -> None:
         super().__init__(
             f"{data} is not empty, and nothing in it was touched. Name an empty folder with "
-            "--data, or move the old one away first; keep it until the restored server is proved good."
+            "--data, or move the old one away first and keep it until this one is proved good."
         )
 
 

@@ -1,0 +1,89 @@
+"""Joining the parts of the server; the only module that knows all of them."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+from flask_openapi3.models.info import Info
+from flask_openapi3.openapi import OpenAPI
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from shedtally.settings import Settings
+from shedtally.storage import database, migrate
+from shedtally.storage.photo_store import PhotoStore
+from shedtally.storage.tables import db
+from shedtally.storage.unit_of_work import writing
+from shedtally.usecases.shed import Shed
+from shedtally.web import guard, pages, pairing, photos, problems, schemas, sync, tags
+
+# A batch of 500 changes with their longest texts; photos have their own limit.
+MAX_JSON_BYTES = 8_000_000
+
+
+def now_ms() -> int:
+    """The server's clock, in milliseconds since 1970."""
+    return time.time_ns() // 1_000_000
+
+
+def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI:
+    """Make the application for one data folder, and bring its database up to date.
+
+    Raises: alembic.util.CommandError if the data is from a newer version.
+    """
+    settings.data_dir.mkdir(parents=True, exist_ok=True)
+    app = OpenAPI(
+        "shedtally",
+        info=Info(title="Shedtally", version="1"),
+        validation_error_callback=problems.from_validation,
+        validation_error_model=schemas.Problem,
+        doc_ui=False,
+        static_folder=None,
+    )
+    _configure(app, settings)
+    _open_database(app, settings)
+    photo_store = PhotoStore(
+        settings.data_dir,
+        settings.max_photo_bytes,
+        settings.max_photo_pixels,
+        settings.keep_free_bytes,
+    )
+    photo_store.remove_leftovers(time.time())
+    app.extensions["shedtally"] = Shed(
+        settings.name, settings.address, photo_store, _rules(), clock
+    )
+    guard.install(app)
+    problems.install(app)
+    for group in (pairing, sync, photos, tags):
+        app.register_api(group.api)
+    app.add_url_rule("/api/openapi.json", "openapi", lambda: app.api_doc)
+    app.register_blueprint(pages.pages)
+    return app
+
+
+def _rules() -> object:
+    return None
+
+
+def _configure(app: OpenAPI, settings: Settings) -> None:
+    url = settings.database_url or f"sqlite:///{settings.data_dir / 'shedtally.sqlite3'}"
+    app.config.update(
+        SQLALCHEMY_DATABASE_URI=url,
+        SQLALCHEMY_ENGINE_OPTIONS=database.engine_options(url),
+        MAX_CONTENT_LENGTH=MAX_JSON_BYTES,
+        TRUSTED_HOSTS=list(settings.trusted_hosts),
+        SHEDTALLY_CLIENT=settings.client_dir or pages.CLIENT,
+    )
+    app.json.sort_keys = False  # type: ignore[attr-defined]  # the default provider has it
+    if settings.proxies:
+        count = settings.proxies
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=count, x_proto=count, x_host=count)  # type: ignore[method-assign]
+
+
+def _open_database(app: OpenAPI, settings: Settings) -> None:
+    db.init_app(app)
+    with app.app_context():
+        database.prepare(db.engine)
+        migrate.migrate(db.engine, settings.data_dir / "migrate.lock")
+        with writing() as uow:
+            uow.server.make()

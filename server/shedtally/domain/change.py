@@ -1,0 +1,158 @@
+"""A change: one edit of one record by one device, kept for ever as it was sent.
+
+Tables and fields that this version doesn't know are accepted and kept, since a newer phone may
+have written them. Whatever would make the log unreadable for others (text that is no Unicode,
+numbers that JSON or JavaScript can't hold) is refused here, one change at a time.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import cast
+
+from shedtally.domain import records, stamp, tag
+from shedtally.domain.errors import BadChange
+from shedtally.domain.shape import JsonValue, faults
+
+MAX_FIELDS = 100
+MAX_WHOLE_NUMBER = 2**53 - 1
+
+_UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
+_TABLE = re.compile(r"[a-z][a-z0-9_-]{0,39}")
+_KEY = re.compile(r"[A-Za-z0-9_-]{1,64}")
+_FIELD = re.compile(r"[a-z][a-z0-9_]{0,63}")
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """``seq`` is the device's own running number; ``base`` the cursor that its author had seen.
+
+    ``values`` maps field to new value (``set`` on the wire); None clears a field.
+    """
+
+    id: str
+    device: str
+    seq: int
+    stamp: str
+    table: str
+    key: str
+    values: Mapping[str, JsonValue]
+    base: int
+
+    def as_sent(self) -> dict[str, object]:
+        """The change as JSON has it on the wire."""
+        return {
+            "id": self.id,
+            "device": self.device,
+            "seq": self.seq,
+            "stamp": self.stamp,
+            "table": self.table,
+            "key": self.key,
+            "set": dict(self.values),
+            "base": self.base,
+        }
+
+    def fingerprint(self) -> str:
+        """Text that is equal for equal changes, whatever the order of their fields."""
+        return json.dumps(self.as_sent(), sort_keys=True, separators=(",", ":"))
+
+
+@dataclass(frozen=True, slots=True)
+class LoggedChange:
+    """A change in the log at ``cursor``; it merges by ``stamp``, the server's, not by its own.
+
+    The two differ only if the author's clock was too far ahead.
+    """
+
+    cursor: int
+    stamp: str
+    received_ms: int
+    change: Change
+
+
+def parse(sent: object) -> Change:
+    """Read one change as sent.
+
+    Raises: BadChange, naming the first thing that is wrong with it.
+    """
+    if not isinstance(sent, dict):
+        raise BadChange("", "is not a change: an object was expected")
+    members = cast("dict[str, object]", sent)
+    change = Change(
+        id=_matching(members, "id", _UUID, "a UUID in lower case"),
+        device=_matching(members, "device", _UUID, "a UUID in lower case"),
+        seq=_whole(members, "seq", 1),
+        stamp=_stamp(members),
+        table=_matching(members, "table", _TABLE, "the name of a table"),
+        key=_matching(members, "key", _KEY, "1 to 64 letters, digits, - or _"),
+        values=_values(members.get("set")),
+        base=_whole(members, "base", 0),
+    )
+    _check_known(change)
+    return change
+
+
+def id_of(sent: object) -> str | None:
+    """The id of a change that may be unreadable otherwise, so that its fate can be told."""
+    found = cast("dict[str, object]", sent).get("id") if isinstance(sent, dict) else None
+    return found if isinstance(found, str) and _UUID.fullmatch(found) else None
+
+
+def _matching(sent: dict[str, object], name: str, form: re.Pattern[str], wanted: str) -> str:
+    value = sent.get(name)
+    if not isinstance(value, str) or form.fullmatch(value) is None:
+        raise BadChange(name, f"must be {wanted}")
+    return value
+
+
+def _whole(sent: dict[str, object], name: str, least: int) -> int:
+    value = sent.get(name)
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise BadChange(name, "must be a whole number")
+    if not least <= value <= MAX_WHOLE_NUMBER:
+        raise BadChange(name, f"must lie from {least} to 2^53 - 1")
+    return value
+
+
+def _stamp(sent: dict[str, object]) -> str:
+    value = sent.get("stamp")
+    if not stamp.is_stamp(value):
+        raise BadChange("stamp", "must be 16 hexadecimal digits in lower case")
+    return cast("str", value)
+
+
+def _values(sent: object) -> dict[str, JsonValue]:
+    if not isinstance(sent, dict) or not 1 <= len(sent) <= MAX_FIELDS:
+        raise BadChange("set", f"must hold 1 to {MAX_FIELDS} fields")
+    for name, value in sent.items():
+        if not isinstance(name, str) or _FIELD.fullmatch(name) is None:
+            raise BadChange("set", "holds a field whose name is not lower case letters and digits")
+        if not _can_be_kept(value):
+            raise BadChange(name, "holds a value that can't be kept; type it again")
+    return cast("dict[str, JsonValue]", sent)
+
+
+def _can_be_kept(value: object) -> bool:
+    if isinstance(value, str):
+        # Half a surrogate pair is legal in JSON and unwritable everywhere else.
+        return "\x00" not in value and value == value.encode("utf-8", "replace").decode("utf-8")
+    if isinstance(value, int):
+        return abs(value) <= MAX_WHOLE_NUMBER
+    return value is None or (isinstance(value, float) and math.isfinite(value))
+
+
+def _check_known(change: Change) -> None:
+    record = records.TABLES.get(change.table, records.Record)
+    for fault in faults(record, change.values):
+        raise BadChange(fault.field, fault.detail)
+    if change.table == "tag":
+        try:
+            code = tag.parse(change.key)
+        except tag.BadCode as bad:
+            raise BadChange("key", bad.detail) from bad
+        if code != change.key:
+            raise BadChange("key", f"must be written {code}")

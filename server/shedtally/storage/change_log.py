@@ -1,0 +1,158 @@
+"""The change log of a boat: appended under the lock of its counter, read by cursor."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from typing import Any
+
+from sqlalchemy import Row, Select, func, insert, select, tuple_, update
+from sqlalchemy.orm import Session
+
+from shedtally.domain import stamp
+from shedtally.domain.change import Change, LoggedChange
+from shedtally.storage import tables
+from shedtally.storage.upsert import insert_if_absent
+
+_log = tables.change
+_counter = tables.boat_counter
+
+
+class ChangeLog:
+    """The log of one boat."""
+
+    def __init__(self, session: Session, boat: str) -> None:
+        self._session = session
+        self._boat = boat
+
+    def exists(self) -> bool:
+        """Whether the boat has been opened here."""
+        query = select(_counter.c.boat).where(_counter.c.boat == self._boat)
+        return self._session.execute(query).first() is not None
+
+    def open(self) -> None:
+        """Make the boat's counter, unless it is there."""
+        row = {"boat": self._boat, "cursor": 0, "stamp": stamp.FIRST}
+        insert_if_absent(self._session, _counter, row)
+
+    def lock(self) -> tuple[int, str]:
+        """Lock the boat for writing until the end of the transaction: its cursor, highest stamp.
+
+        An UPDATE takes the row lock before anything is read, so a second writer waits here and
+        then counts on from what the first has committed.
+        """
+        statement = (
+            update(_counter)
+            .where(_counter.c.boat == self._boat)
+            .values(cursor=_counter.c.cursor)
+            .returning(_counter.c.cursor, _counter.c.stamp)
+        )
+        row = self._session.execute(statement).one()
+        return row.cursor, row.stamp
+
+    def advance(self, cursor: int, highest: str) -> None:
+        """Set the counter; only while locked."""
+        statement = update(_counter).where(_counter.c.boat == self._boat)
+        self._session.execute(statement.values(cursor=cursor, stamp=highest))
+
+    def cursor(self) -> int:
+        """The cursor of the last change, 0 if there is none."""
+        query = select(_counter.c.cursor).where(_counter.c.boat == self._boat)
+        return self._session.execute(query).scalar_one_or_none() or 0
+
+    def append(self, entries: Iterable[LoggedChange], sent_by: str) -> None:
+        """Add changes at the end; only while locked."""
+        rows = [_row(self._boat, entry, sent_by) for entry in entries]
+        if rows:
+            self._session.execute(insert(_log), rows)
+
+    def known(self, ids: Collection[str]) -> dict[str, tuple[str, LoggedChange]]:
+        """Which of these changes are in any boat's log: by id, the boat and the entry."""
+        query = _entries().add_columns(_log.c.boat).where(_log.c.id.in_(ids))
+        return {
+            row.body["id"]: (row.boat, _entry(row)) for row in self._session.execute(query).all()
+        }
+
+    def taken(self, numbers: Collection[tuple[str, int]]) -> set[tuple[str, int]]:
+        """Which of these (device, seq) are in any boat's log."""
+        pair = tuple_(_log.c.device, _log.c.seq)
+        query = select(_log.c.device, _log.c.seq).where(pair.in_(numbers))
+        return {(device, seq) for device, seq in self._session.execute(query).all()}
+
+    def since(self, cursor: int, limit: int) -> list[LoggedChange]:
+        """At most ``limit`` changes after ``cursor``, in order."""
+        query = (
+            _entries()
+            .where(_log.c.boat == self._boat, _log.c.cursor > cursor)
+            .order_by(_log.c.cursor)
+            .limit(limit)
+        )
+        return self._list(query)
+
+    def of_record(self, table: str, key: str) -> list[LoggedChange]:
+        """The history of one record, oldest first by arrival."""
+        query = _entries().where(
+            _log.c.boat == self._boat, _log.c.table_name == table, _log.c.key == key
+        )
+        return self._list(query.order_by(_log.c.cursor))
+
+    def _list(self, query: Select[Any]) -> list[LoggedChange]:
+        return [_entry(row) for row in self._session.execute(query).all()]
+
+
+def _entries() -> Select[Any]:
+    return select(_log.c.cursor, _log.c.stamp, _log.c.received_ms, _log.c.body)
+
+
+def _entry(row: Row[Any]) -> LoggedChange:
+    body = row.body
+    change = Change(
+        id=body["id"],
+        device=body["device"],
+        seq=body["seq"],
+        stamp=body["stamp"],
+        table=body["table"],
+        key=body["key"],
+        values=body["set"],
+        base=body["base"],
+    )
+    return LoggedChange(row.cursor, row.stamp, row.received_ms, change)
+
+
+def _row(boat: str, entry: LoggedChange, sent_by: str) -> dict[str, object]:
+    change = entry.change
+    return {
+        "boat": boat,
+        "cursor": entry.cursor,
+        "id": change.id,
+        "device": change.device,
+        "seq": change.seq,
+        "stamp": entry.stamp,
+        "table_name": change.table,
+        "key": change.key,
+        "body": change.as_sent(),
+        "received_ms": entry.received_ms,
+        "sent_by": sent_by,
+    }
+
+
+def highest_seqs(session: Session) -> dict[str, int]:
+    """The highest running number that arrived from each device."""
+    query = select(_log.c.device, func.max(_log.c.seq)).group_by(_log.c.device)
+    return {row[0]: row[1] for row in session.execute(query)}
+
+
+def highest_seq(session: Session, device: str) -> int:
+    """The highest running number that arrived from ``device``, 0 if none."""
+    query = select(func.max(_log.c.seq)).where(_log.c.device == device)
+    return session.execute(query).scalar_one_or_none() or 0
+
+
+def complete_to(session: Session, device: str) -> int:
+    """The running number of ``device`` up to which none is missing, over all boats."""
+    numbers = select(_log.c.seq).where(_log.c.device == device).order_by(_log.c.seq)
+    reached = 0
+    for number in session.execute(numbers.execution_options(yield_per=1000)).scalars():
+        if number != reached + 1:
+            break
+        reached = number
+    return reached

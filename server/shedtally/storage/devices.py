@@ -1,0 +1,108 @@
+"""Paired devices and the codes that let them in. Tokens and codes are stored as digests only."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import Any
+
+from sqlalchemy import RowMapping, delete, func, insert, select, update
+from sqlalchemy.orm import Session
+
+from shedtally.domain.pairing import MAX_TRIES, PairedDevice
+from shedtally.storage import tables
+from shedtally.storage.change_log import highest_seqs
+from shedtally.storage.upsert import insert_or_replace
+
+_device = tables.device
+_code = tables.pairing_code
+
+
+class Devices:
+    """Who may read and write."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def pair(self, key: str, name: str, token: str, now_ms: int) -> None:
+        """Let a device in with ``token``; an older token of the same device ends."""
+        row = {
+            "key": key,
+            "name": name,
+            "token_sha256": digest(token),
+            "paired_ms": now_ms,
+            "last_seen_ms": now_ms,
+            "revoked_ms": None,
+        }
+        insert_or_replace(self._session, _device, [row])
+
+    def by_token(self, token: str) -> PairedDevice | None:
+        """The device of ``token``, unless it was revoked."""
+        query = select(_device).where(
+            _device.c.token_sha256 == digest(token), _device.c.revoked_ms.is_(None)
+        )
+        row = self._session.execute(query).mappings().first()
+        return _paired(row) if row else None
+
+    def seen(self, key: str, now_ms: int) -> None:
+        """Note that the device was here."""
+        statement = update(_device).where(_device.c.key == key).values(last_seen_ms=now_ms)
+        self._session.execute(statement)
+
+    def revoke(self, key: str, now_ms: int) -> bool:
+        """End the device's session; whether there is such a device."""
+        statement = update(_device).where(_device.c.key == key)
+        first = func.coalesce(_device.c.revoked_ms, now_ms)
+        result: Any = self._session.execute(statement.values(revoked_ms=first))
+        return bool(result.rowcount)
+
+    def all(self) -> list[PairedDevice]:
+        """Every device that was ever paired, the last seen first."""
+        seqs = highest_seqs(self._session)
+        query = select(_device).order_by(_device.c.last_seen_ms.desc(), _device.c.key)
+        return [
+            _paired(row, seqs.get(row["key"], 0)) for row in self._session.execute(query).mappings()
+        ]
+
+
+class PairingCodes:
+    """Codes that were shown and not used yet."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def add(self, code: str, expires_ms: int, now_ms: int) -> None:
+        """Make ``code`` valid; codes that have run out are forgotten."""
+        self._session.execute(delete(_code).where(_code.c.expires_ms <= now_ms))
+        row = {"code_sha256": digest(code), "expires_ms": expires_ms, "tries_left": MAX_TRIES}
+        self._session.execute(insert(_code).values(row))
+
+    def take(self, code: str, now_ms: int) -> bool:
+        """Use ``code`` up; whether it was valid."""
+        statement = delete(_code).where(
+            _code.c.code_sha256 == digest(code),
+            _code.c.expires_ms > now_ms,
+            _code.c.tries_left > 0,
+        )
+        result: Any = self._session.execute(statement)
+        return bool(result.rowcount)
+
+    def count_wrong_try(self) -> None:
+        """A wrong code was tried: it counts against every open code, for it was aimed at one."""
+        self._session.execute(update(_code).values(tries_left=_code.c.tries_left - 1))
+        self._session.execute(delete(_code).where(_code.c.tries_left <= 0))
+
+
+def digest(secret: str) -> str:
+    """SHA-256 in hexadecimal. No salt: the secrets are random, and looked up by digest."""
+    return hashlib.sha256(secret.encode()).hexdigest()
+
+
+def _paired(row: RowMapping, last_seq: int = 0) -> PairedDevice:
+    return PairedDevice(
+        row["key"],
+        row["name"],
+        row["paired_ms"],
+        row["last_seen_ms"],
+        row["revoked_ms"],
+        last_seq,
+    )

@@ -1,0 +1,164 @@
+"""Photo bytes in the data folder, each under its SHA-256, whole or not at all.
+
+An upload goes to a temporary file; only when its length, digest and content have been checked and
+the bytes are on the disk itself is it renamed into place, and the folder flushed too. A process
+that is killed at any point leaves a temporary file, never half a photo.
+"""
+
+from __future__ import annotations
+
+import errno
+import hashlib
+import os
+import shutil
+import uuid
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import IO
+
+from shedtally.domain.errors import (
+    DiskFull,
+    LengthMissing,
+    NotAPicture,
+    PhotoCutShort,
+    PhotoTooLarge,
+    PhotoTooLong,
+    WrongDigest,
+)
+from shedtally.domain.kept import KeptPhoto
+from shedtally.storage.pictures import inspect
+
+LEFTOVER_AFTER_S = 24 * 60 * 60
+_NO_SPACE = (errno.ENOSPC, errno.EDQUOT)
+
+
+class PhotoStore:
+    """The folders ``photos`` (as sent) and ``pictures`` (made from them) of a data folder."""
+
+    def __init__(
+        self, data_dir: Path, max_bytes: int, max_pixels: int, keep_free_bytes: int
+    ) -> None:
+        self._photos = data_dir / "photos"
+        self._pictures = data_dir / "pictures"
+        self._incoming = data_dir / "incoming"
+        self.max_bytes = max_bytes
+        self._max_pixels = max_pixels
+        self._keep_free_bytes = keep_free_bytes
+        for folder in (self._photos, self._pictures, self._incoming):
+            folder.mkdir(parents=True, exist_ok=True)
+
+    def original(self, sha256: str) -> Path:
+        """Where the bytes as sent are, or would be."""
+        return self._photos / sha256[:2] / sha256
+
+    def thumbnail(self, sha256: str) -> Path:
+        """A JPEG of at most 320 px."""
+        return self._pictures / sha256[:2] / f"{sha256}-320.jpg"
+
+    def without_position(self, sha256: str) -> Path:
+        """The copy to show where the bytes as sent tell a position."""
+        return self._pictures / sha256[:2] / f"{sha256}-bare"
+
+    def keep(
+        self,
+        sha256: str,
+        declared: int | None,
+        chunks: Iterable[bytes],
+        known: KeptPhoto | None = None,
+    ) -> KeptPhoto:
+        """Take in an upload; when this returns, the photo is on the disk.
+
+        Args: declared: bytes announced. known: what is on record of this photo, if it was here
+            before; then the upload is checked, and not decoded again.
+        Raises: PhotoRefused in all its kinds, DiskFull. Nothing is left behind then.
+        """
+        if declared is None:
+            raise LengthMissing
+        if declared > self.max_bytes:
+            raise PhotoTooLarge(self.max_bytes)
+        if declared == 0:
+            raise NotAPicture
+        if shutil.disk_usage(self._incoming).free - declared < self._keep_free_bytes:
+            raise DiskFull
+        with self._temporary() as path, _space_errors():
+            with path.open("xb") as file:
+                _copy(file, chunks, declared, sha256)
+                flush(file)
+            if known is not None and self.original(sha256).exists():
+                return known
+            return self._take_in(sha256, path, declared)
+
+    def remove_leftovers(self, now_s: float) -> None:
+        """Remove temporary files of uploads that died more than a day before ``now_s``."""
+        for path in self._incoming.iterdir():
+            if now_s - path.stat().st_mtime > LEFTOVER_AFTER_S:
+                path.unlink(missing_ok=True)
+
+    def _take_in(self, sha256: str, path: Path, size: int) -> KeptPhoto:
+        found = inspect(path, self._max_pixels)
+        self._write(self.thumbnail(sha256), found.thumbnail)
+        if found.without_position is not None:
+            self._write(self.without_position(sha256), found.without_position)
+        place(path, self.original(sha256))
+        has_position = found.without_position is not None
+        return KeptPhoto(sha256, found.type, size, found.width, found.height, has_position)
+
+    def _write(self, target: Path, content: bytes) -> None:
+        with self._temporary() as path:
+            with path.open("xb") as file:
+                file.write(content)
+                flush(file)
+            place(path, target)
+
+    @contextmanager
+    def _temporary(self) -> Iterator[Path]:
+        path = self._incoming / str(uuid.uuid4())
+        try:
+            yield path
+        finally:
+            path.unlink(missing_ok=True)
+
+
+def flush(file: IO[bytes]) -> None:
+    """Wait until the file's bytes are on the disk itself."""
+    file.flush()
+    os.fsync(file.fileno())
+
+
+def place(path: Path, target: Path) -> None:
+    """Rename into place, and wait until the folders that name it are on the disk too."""
+    target.parent.mkdir(exist_ok=True)
+    path.replace(target)
+    for folder in (target.parent, target.parent.parent):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _copy(file: IO[bytes], chunks: Iterable[bytes], declared: int, sha256: str) -> None:
+    digest = hashlib.sha256()
+    got = 0
+    for chunk in chunks:
+        got += len(chunk)
+        if got > declared:
+            raise PhotoTooLong(declared, got)
+        digest.update(chunk)
+        file.write(chunk)
+    # HTTP servers may hand over a body that stopped half-way as if it were whole.
+    if got < declared:
+        raise PhotoCutShort(declared, got)
+    if digest.hexdigest() != sha256:
+        raise WrongDigest(digest.hexdigest())
+
+
+@contextmanager
+def _space_errors() -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        if error.errno in _NO_SPACE:
+            raise DiskFull from error
+        raise

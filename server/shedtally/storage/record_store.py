@@ -1,0 +1,97 @@
+"""The records of a boat, as its changes have made them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from typing import TypeAlias
+
+from sqlalchemy import select, tuple_
+from sqlalchemy.orm import Session
+
+from shedtally.domain import merge
+from shedtally.domain.boat import BoatRecords, from_values
+from shedtally.domain.merge import State, Version
+from shedtally.domain.shape import JsonValue
+from shedtally.storage import tables
+from shedtally.storage.upsert import insert_or_replace
+
+Name: TypeAlias = tuple[str, str]
+
+_record = tables.record
+
+
+class RecordStore:
+    """The records of one boat, by (table, key)."""
+
+    def __init__(self, session: Session, boat: str) -> None:
+        self._session = session
+        self._boat = boat
+
+    def states(self, names: Collection[Name]) -> dict[Name, State]:
+        """The states of those of these records that exist."""
+        pair = tuple_(_record.c.table_name, _record.c.key)
+        query = select(_record).where(_record.c.boat == self._boat, pair.in_(names))
+        return {
+            (row["table_name"], row["key"]): State(row["values"], _versions(row["versions"]))
+            for row in self._session.execute(query).mappings()
+        }
+
+    def keep(self, states: Mapping[Name, State], cursor: int) -> None:
+        """Write these records, last changed at ``cursor``."""
+        rows = [
+            {
+                "boat": self._boat,
+                "table_name": table,
+                "key": key,
+                "values": dict(state.values),
+                "versions": {field: _packed(version) for field, version in state.versions.items()},
+                "cursor": cursor,
+            }
+            for (table, key), state in states.items()
+        ]
+        insert_or_replace(self._session, _record, rows)
+
+    def read_boat(self) -> BoatRecords:
+        """All records, as the calculations read them."""
+        return from_values(self._boat, self._shown())
+
+    def missing_photos(self) -> list[str]:
+        """Digests that photo records name and whose bytes haven't arrived, sorted."""
+        query = select(_record.c["values"]).where(
+            _record.c.boat == self._boat, _record.c.table_name == "photo"
+        )
+        named = {values.get("sha256") for (values,) in self._session.execute(query)}
+        held = set(self._session.execute(select(tables.photo.c.sha256)).scalars())
+        return sorted(digest for digest in named if isinstance(digest, str) and digest not in held)
+
+    def _shown(self) -> Iterator[tuple[str, str, Mapping[str, JsonValue]]]:
+        query = select(
+            _record.c.table_name, _record.c.key, _record.c["values"], _record.c.versions
+        ).where(_record.c.boat == self._boat)
+        for table, key, values, versions in self._session.execute(query):
+            if "binned" in values:
+                yield table, key, merge.shown(State(values, _versions(versions)))
+            else:
+                yield table, key, values
+
+
+def boats(session: Session) -> list[tuple[str, str]]:
+    """Key and name of every boat that isn't in the bin, in order of name."""
+    query = select(_record).where(_record.c.table_name == "boat", _record.c.key == _record.c.boat)
+    found = []
+    for row in session.execute(query).mappings():
+        values = merge.shown(State(row["values"], _versions(row["versions"])))
+        if not values.get("binned"):
+            found.append((str(row["key"]), str(values.get("name") or "unnamed")))
+    return sorted(found, key=lambda boat: (boat[1].casefold(), boat[0]))
+
+
+def _versions(packed: Mapping[str, list[str | int]]) -> dict[str, Version]:
+    return {
+        field: Version(str(stamp), str(device), str(change), int(cursor))
+        for field, (stamp, device, change, cursor) in packed.items()
+    }
+
+
+def _packed(version: Version) -> list[str | int]:
+    return [version.stamp, version.device, version.change, version.cursor]

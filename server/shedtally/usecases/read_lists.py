@@ -1,0 +1,95 @@
+"""Working the lists out from the records, at most once for each state of a boat."""
+
+from __future__ import annotations
+
+import datetime as dt
+import threading
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Generic, TypeVar, cast
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.errors import NoSuchBoat
+from shedtally.storage.unit_of_work import UnitOfWork
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class AsOf(Generic[T]):
+    """A list, and the cursor of the last change that it contains."""
+
+    list: T
+    cursor: int
+    boat_name: str
+
+
+class ListCache:
+    """The records read last and the lists made last; all for one process, safe for its threads.
+
+    What a key holds can't grow stale, since the boat's cursor is part of it.
+    """
+
+    def __init__(self, boats: int = 2, lists: int = 32) -> None:
+        self._lock = threading.Lock()
+        self._boats: OrderedDict[object, object] = OrderedDict()
+        self._lists: OrderedDict[object, object] = OrderedDict()
+        self._most = {id(self._boats): boats, id(self._lists): lists}
+
+    def records(self, key: object, read: Callable[[], BoatRecords]) -> BoatRecords:
+        """The records under ``key``, read if need be."""
+        return self._get(self._boats, key, read)
+
+    def list(self, key: object, make: Callable[[], T]) -> T:
+        """The list under ``key``, made if need be."""
+        return self._get(self._lists, key, make)
+
+    def _get(self, kept: OrderedDict[object, object], key: object, make: Callable[[], T]) -> T:
+        with self._lock:
+            if key in kept:
+                kept.move_to_end(key)
+                return cast("T", kept[key])
+        value = make()
+        with self._lock:
+            kept[key] = value
+            while len(kept) > self._most[id(kept)]:
+                kept.popitem(last=False)
+        return value
+
+
+def read_boat(uow: UnitOfWork, cache: ListCache, boat: str) -> tuple[BoatRecords, int]:
+    """All records of a boat, and the cursor that they are as of.
+
+    Raises: NoSuchBoat.
+    """
+    log = uow.log(boat)
+    if not log.exists():
+        raise NoSuchBoat(boat)
+    cursor = log.cursor()
+    records = cache.records((boat, cursor), uow.records(boat).read_boat)
+    return records, cursor
+
+
+def read_list(
+    uow: UnitOfWork,
+    cache: ListCache,
+    boat: str,
+    name: str,
+    *,
+    asked: tuple[object, ...],
+    make: Callable[[BoatRecords], T],
+) -> AsOf[T]:
+    """The list ``name`` of a boat.
+
+    Args: asked: everything besides the records that decides what ``make`` makes.
+    Raises: NoSuchBoat, and what ``make`` raises.
+    """
+    records, cursor = read_boat(uow, cache, boat)
+    made = cache.list((boat, cursor, name, *asked), lambda: make(records))
+    return AsOf(made, cursor, records.boat.name or "unnamed boat")
+
+
+def day(text: str | None, today: dt.date) -> dt.date:
+    """The day asked for, or today. Raises: ValueError if ``text`` is no date."""
+    return dt.date.fromisoformat(text) if text else today

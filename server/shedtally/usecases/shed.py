@@ -1,0 +1,35 @@
+"""What every use case of one server works with; `app.py` puts it together once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from dataclasses import dataclass, field
+from typing import Any
+
+from shedtally.storage import unit_of_work
+from shedtally.storage.photo_store import PhotoStore
+from shedtally.storage.unit_of_work import UnitOfWork
+from shedtally.usecases.pair_device import Tries
+from shedtally.usecases.read_lists import ListCache
+
+
+@dataclass(frozen=True)
+class Shed:
+    """The server as the routes see it. ``now_ms`` is the clock, in milliseconds since 1970."""
+
+    name: str
+    address: str
+    photos: PhotoStore
+    rules: Any
+    now_ms: Callable[[], int]
+    tries: Tries = field(default_factory=Tries)
+    lists: ListCache = field(default_factory=ListCache)
+
+    def writing(self) -> AbstractContextManager[UnitOfWork]:
+        """One transaction that may write."""
+        return unit_of_work.writing()
+
+    def reading(self) -> AbstractContextManager[UnitOfWork]:
+        """One transaction that reads."""
+        return unit_of_work.reading()

@@ -1,0 +1,274 @@
+"""The JSON of the API as models: what is accepted, what is answered, and its description."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, RootModel
+
+from shedtally.usecases.receive_changes import MAX_BATCH
+from shedtally.usecases.reserve_tags import MAX_BLOCK
+
+UUID_FORM = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
+DIGEST_FORM = r"^[0-9a-f]{64}$"
+MAX_CURSOR = 2**53 - 1
+
+
+class Problem(BaseModel):
+    """What is wrong, after RFC 9457; programs look at ``type`` only."""
+
+    model_config = ConfigDict(extra="allow")
+    type: str
+    title: str
+    status: int
+    detail: str
+    instance: str
+
+
+class BoatPath(BaseModel):
+    """Which boat."""
+
+    boat: str = Field(pattern=UUID_FORM)
+
+
+class RecordPath(BoatPath):
+    """Which record of a boat."""
+
+    table: str = Field(pattern=r"^[a-z][a-z0-9_-]{0,39}$")
+    key: str = Field(pattern=r"^[A-Za-z0-9_-]{1,64}$")
+
+
+class DevicePath(BaseModel):
+    """Which device."""
+
+    device: str = Field(pattern=UUID_FORM)
+
+
+class PhotoPath(BaseModel):
+    """Which photo, by the SHA-256 of its bytes."""
+
+    sha256: str = Field(pattern=DIGEST_FORM)
+
+
+class Ping(BaseModel):
+    """Which server answers; ``epoch`` changes when its data came back from a backup."""
+
+    server: str
+    epoch: str
+    now_ms: int
+    schema_: int = Field(alias="schema", serialization_alias="schema")
+    name: str
+
+
+class Boat(BaseModel):
+    """A boat of this server."""
+
+    key: str
+    name: str
+
+
+class PairRequest(BaseModel):
+    """A one-time code, and who wants in."""
+
+    code: str = Field(max_length=40)
+    device: str = Field(pattern=UUID_FORM)
+    name: str = Field(min_length=1, max_length=100)
+
+
+class Session(BaseModel):
+    """The device that asks, and what it can see.
+
+    ``last_seq`` is the highest running number that arrived from it; up to ``complete_to`` none is
+    missing.
+    """
+
+    device: str
+    name: str
+    server: str
+    boats: list[Boat]
+    last_seq: int
+    complete_to: int
+
+
+class PairingCode(BaseModel):
+    """A code for one more device; ``url`` has it behind the #, where no server logs it."""
+
+    code: str
+    expires_at: str
+    url: str
+
+
+class DeviceOut(BaseModel):
+    """A device that was paired; ``last_seq`` is the last of its changes that arrived."""
+
+    device: str
+    name: str
+    paired_at: str
+    last_seen: str
+    revoked: bool
+    last_seq: int
+
+
+class DeviceList(RootModel[list[DeviceOut]]):
+    """Every device that was ever paired, the last seen first."""
+
+
+class BoatList(RootModel[list[Boat]]):
+    """All boats, in order of name."""
+
+
+class ChangeIn(BaseModel):
+    """One edit of one record. Judged one by one, so a faulty one is answered, not refused."""
+
+    id: str = Field(pattern=UUID_FORM)
+    device: str = Field(pattern=UUID_FORM)
+    seq: int = Field(ge=1, le=MAX_CURSOR)
+    stamp: str = Field(pattern=r"^[0-9a-f]{16}$")
+    table: str
+    key: str
+    set_: dict[str, str | int | float | bool | None] = Field(alias="set")
+    base: int = Field(ge=0, le=MAX_CURSOR)
+
+
+class ChangeOut(ChangeIn):
+    """A change in the log; it merges by ``stamp``.
+
+    ``own_stamp`` is given where its author's clock was too far ahead: the stamp as sent.
+    """
+
+    cursor: int
+    own_stamp: str | None = None
+
+
+class Push(BaseModel):
+    """A batch of changes; ``schema`` is the version that the phone speaks."""
+
+    schema_: int = Field(alias="schema", ge=0, le=10_000)
+    changes: list[Any] = Field(
+        max_length=MAX_BATCH,
+        json_schema_extra={"items": {"anyOf": [ChangeIn.model_json_schema(), {}]}},
+    )
+
+
+class ResultOut(BaseModel):
+    """What became of one change; ``stamp`` where it merges by another than its own."""
+
+    id: str | None
+    outcome: Literal["accepted", "repeated", "rejected"]
+    cursor: int | None = None
+    stamp: str | None = None
+    problem: Problem | None = None
+
+
+class PushReply(BaseModel):
+    """One result a change, in the order sent. All that is accepted is on the disk."""
+
+    cursor: int
+    now_ms: int
+    results: list[ResultOut]
+
+
+class PullQuery(BaseModel):
+    """From where, and how many at most."""
+
+    since: int = Field(default=0, ge=0, le=MAX_CURSOR)
+    limit: int = Field(default=500, ge=1, le=1000)
+
+
+class PullReply(BaseModel):
+    """Changes in order of cursor; ask again from ``cursor`` while there is more."""
+
+    cursor: int
+    more: bool
+    changes: list[ChangeOut]
+
+
+class HistoryEntry(ChangeOut):
+    """A change with the time at which it arrived."""
+
+    received_ms: int
+
+
+class History(BaseModel):
+    """All changes of one record, as they arrived."""
+
+    changes: list[HistoryEntry]
+
+
+class ClashSide(BaseModel):
+    """One of two values, and who wrote it."""
+
+    value: str | int | float | bool | None
+    stamp: str
+    device: str
+    change: str
+
+
+class ClashOut(BaseModel):
+    """Two values for one field, written without sight of each other."""
+
+    table: str
+    key: str
+    field: str
+    kept: ClashSide
+    lost: ClashSide
+    cursor: int
+
+
+class ClashList(RootModel[list[ClashOut]]):
+    """Open clashes, in the order in which they were found."""
+
+
+class PhotoOut(BaseModel):
+    """A photo that is on the server's disk. A phone may let go of its own copy now."""
+
+    sha256: str
+    bytes: int
+    type: str
+    width: int
+    height: int
+    has_position: bool
+
+
+class MissingPhotos(BaseModel):
+    """Digests that records name and whose bytes have not arrived."""
+
+    photos: list[str]
+
+
+class TagBlockRequest(BaseModel):
+    """How many codes."""
+
+    count: int = Field(ge=1, le=MAX_BLOCK)
+
+
+class TagBlock(BaseModel):
+    """Codes that nobody else will get."""
+
+    block: str
+    codes: list[str]
+
+
+class TagSheetQuery(BaseModel):
+    """Which tags, on what paper: ``codes`` separated by commas, or a ``block``."""
+
+    sheet: str = Field(default="a4", max_length=40)
+    codes: str = Field(default="", max_length=10_000)
+    block: str = Field(default="", max_length=40)
+    look: Literal["blank", "filled"] = "filled"
+
+
+class WasteQuery(BaseModel):
+    """By which rules; what is left out is taken from the boat's record."""
+
+    rule_set: str = Field(default="", max_length=40)
+    holder: Literal["", "household", "business"] = ""
+    on: str = Field(default="", pattern=r"^(\d{4}-\d{2}-\d{2})?$")
+
+
+class ListReply(BaseModel):
+    """A list, when it was made, and the cursor of the last change that it contains."""
+
+    cursor: int
+    made_at: str
+    list: dict[str, Any]
