@@ -1,0 +1,229 @@
+"""The shapes of the rules data: what `rules/load.py` builds from TOML and the calculations read.
+
+Every value keeps the key of its source. Nothing here is computed, and nothing is optional that a
+calculation could trip over: `load` refuses data that doesn't hold together.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, NamedTuple, TypeAlias
+
+from shedtally.domain.lists import Spread
+
+Standing: TypeAlias = Literal[
+    "seen", "reproduced", "from memory", "common practice", "judgement", "estimate"
+]
+Section: TypeAlias = Literal["", "hose", "pipe", "cable", "wire-rope", "rope", "chain", "bar"]
+
+
+class Three(NamedTuple):
+    """A value as low, likely and high; about 95 % of cases lie inside."""
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a value comes from, and how well it was seen."""
+
+    key: str
+    title: str
+    standing: Standing
+    where: str = ""
+    read: datetime.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class System:
+    """A system of the boat; ``make_safe`` says what comes first, empty where nothing does."""
+
+    id: str
+    name: str
+    make_safe: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What an item is. ``mass`` is one piece; ``make_safe`` the systems that must be safe first."""
+
+    id: str
+    name: str
+    system: str
+    words: tuple[str, ...]
+    material: str
+    mass: Spread
+    mass_source: str
+    default_fate: str
+    waste: str
+    usual_in: tuple[str, ...]
+    section: Section = ""
+    is_run: bool = False
+    always_renewed: bool = False
+    always_waste: bool = False
+    make_safe: tuple[str, ...] = ()
+    prompts: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """Density in kg/m3, or kg per watt hour of a battery; both None: weigh it."""
+
+    id: str
+    name: str
+    density: Three | None = None
+    kg_per_wh: Three | None = None
+    liquid: bool = False
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A question that decides a stream; ``only_in`` empty means under every rule set."""
+
+    field: str
+    ask: str
+    assumed: str
+    only_in: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """If ``field`` holds one of ``values``, or is unanswered where so marked: another stream."""
+
+    field: str
+    values: tuple[str | bool, ...]
+    stream: str
+    or_unanswered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stream:
+    """A sort of waste, under every rule set. ``in_itself``: a hazard whatever is done with it."""
+
+    id: str
+    name: str
+    keep_in: str
+    keep_apart: tuple[str, ...]
+    cautions: tuple[str, ...]
+    call: tuple[str, ...]
+    transport: str
+    sources: tuple[str, ...]
+    from_memory: bool = False
+    in_itself: bool = False
+    if_soaked: str = ""
+    if_lead: str = ""
+    if_asbestos: str = ""
+    asks: tuple[Ask, ...] = ()
+    answers: tuple[Answer, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """The code of a stream for one sort of holder, from ``valid_from`` until the next entry."""
+
+    stream: str
+    holder: str
+    code: str
+    title: str
+    hazardous: bool
+    why: str
+    sources: tuple[str, ...]
+    valid_from: datetime.date = datetime.date.min
+    from_memory: bool = False
+    doubt_from: datetime.date | None = None
+    doubt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HouseholdTest:
+    """What must be asked before waste from a home is let off."""
+
+    ask: str
+    assumed: str
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSet:
+    """The data of one jurisdiction; ``entries`` by stream and holder, in the order of time."""
+
+    id: str
+    name: str
+    standing: str
+    entries: Mapping[tuple[str, str], tuple[Entry, ...]]
+    flash_below_c: float | None = None
+    household: HouseholdTest | None = None
+
+    def entry(self, stream: str, holder: str, on: datetime.date) -> Entry:
+        """The entry that holds on a day; `load` has made sure that there is one."""
+        rows = self.entries[stream, holder]
+        return next(row for row in reversed(rows) if row.valid_from <= on)
+
+
+@dataclass(frozen=True, slots=True)
+class HoseSize:
+    """A nominal hose: bore, and outside diameter from soft wall to wire, in mm."""
+
+    bore_mm: float
+    shown: str
+    outside_mm: Three
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClampSize:
+    """A worm-drive clamp and the diameters it closes on, in mm."""
+
+    number: str
+    closed_mm: float
+    open_mm: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Hoses, clamps and cable walls, each from small to large; and shares of sections."""
+
+    hoses: tuple[HoseSize, ...]
+    clamps: tuple[ClampSize, ...]
+    insulation: tuple[tuple[float, float], ...]
+    wire_rope_fill: Three
+    rope_fill: Three
+    chain_kg_per_m_mm2: Three
+    pipe_wall_mm: Three
+    sheath_share: Three
+
+
+@dataclass(frozen=True, slots=True)
+class Renewing:
+    """Allowance on lengths, clamp words, and the standard to ask for by kind."""
+
+    share: float
+    each_end_mm: float
+    round_up_to_mm: float
+    clamp_words: tuple[str, ...]
+    two_words: tuple[str, ...]
+    cautions: tuple[str, ...]
+    standards: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """Everything in `rules/`, with a ``version`` that changes when any of it does."""
+
+    version: str
+    sources: Mapping[str, Source]
+    systems: Mapping[str, System]
+    kinds: Mapping[str, Kind]
+    materials: Mapping[str, Material]
+    streams: Mapping[str, Stream]
+    rule_sets: Mapping[str, RuleSet]
+    sizes: Sizes
+    renewing: Renewing
+    trust: Mapping[str, float]
+    nothing_known: Spread

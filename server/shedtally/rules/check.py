@@ -1,0 +1,102 @@
+"""What must hold of the rules data before a server may use it."""
+
+from __future__ import annotations
+
+import datetime
+import typing
+from collections.abc import Iterator, Mapping
+
+from shedtally.domain.records import Fate, Item
+from shedtally.domain.rulebook import Kind, Rules, RuleSet, Section, Standing, Stream
+from shedtally.domain.shape import fields_of
+
+HOLDERS = ("business", "household")
+TRUSTED = ("weighed", "plate", "calculated", "guessed", "measured sizes")
+
+
+class BadRules(ValueError):  # noqa: N818  # raised at start, for whoever edits the rules
+    """The rules data doesn't hold together."""
+
+
+def cited(docs: Mapping[str, typing.Any]) -> None:
+    """Every source that is cited exists, and every source is cited."""
+    known = {row["key"] for row in docs["sources.toml"]["source"]}
+    used: set[str] = set()
+    for name, doc in docs.items():
+        if name != "sources.toml":
+            used.update(_citations(doc))
+    _refuse("sources that are not in sources.toml", used - known)
+    _refuse("sources that nothing cites", known - used)
+
+
+def hangs_together(rules: Rules) -> None:
+    """References lead somewhere, choices are known words, and codes cover every day.
+
+    Raises: BadRules: names what is wrong.
+    """
+    for source in rules.sources.values():
+        _refuse("standing", {source.standing} - set(typing.get_args(Standing)))
+    for kind in rules.kinds.values():
+        _kind(rules, kind)
+    for stream in rules.streams.values():
+        _stream(rules, stream)
+    for rule_set in rules.rule_sets.values():
+        _rule_set(rules, rule_set)
+    _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
+    _refuse("trust", set(TRUSTED) ^ set(rules.trust))
+    bores = [hose.bore_mm for hose in rules.sizes.hoses]
+    if bores != sorted(bores):
+        raise BadRules("hoses must go from small to large")
+
+
+def _citations(node: object) -> Iterator[str]:
+    if isinstance(node, dict):
+        for key, value in node.items():
+            if key == "source" or (key.endswith("_source") and isinstance(value, str)):
+                yield str(value)
+            elif key == "sources":
+                yield from value
+            else:
+                yield from _citations(value)
+    elif isinstance(node, list):
+        for value in node:
+            yield from _citations(value)
+
+
+def _kind(rules: Rules, kind: Kind) -> None:
+    about = f"kind {kind.id}"
+    _refuse(f"{about}: material", {kind.material} - set(rules.materials))
+    _refuse(f"{about}: stream", {kind.waste} - set(rules.streams))
+    _refuse(f"{about}: fate", {kind.default_fate} - set(typing.get_args(Fate)))
+    _refuse(f"{about}: section", {kind.section} - set(typing.get_args(Section)))
+    _refuse(f"{about}: prompt", set(kind.prompts) - set(fields_of(Item)))
+    safe = {system.id for system in rules.systems.values() if system.make_safe}
+    _refuse(f"{about}: system to make safe", set(kind.make_safe) - safe)
+
+
+def _stream(rules: Rules, stream: Stream) -> None:
+    about = f"stream {stream.id}"
+    leads = {stream.if_soaked, stream.if_lead, stream.if_asbestos} - {"", "rag"}
+    leads |= {answer.stream for answer in stream.answers}
+    _refuse(f"{about}: stream", leads - set(rules.streams))
+    fields = {ask.field for ask in stream.asks} | {answer.field for answer in stream.answers}
+    _refuse(f"{about}: field", fields - set(fields_of(Item)))
+    only = {rule_set for ask in stream.asks for rule_set in ask.only_in}
+    _refuse(f"{about}: rule set", only - set(rules.rule_sets))
+
+
+def _rule_set(rules: Rules, rule_set: RuleSet) -> None:
+    about = f"rule set {rule_set.id}"
+    wanted = {(stream, holder) for stream in rules.streams for holder in HOLDERS}
+    _refuse(f"{about}: streams without a code", wanted - set(rule_set.entries))
+    _refuse(f"{about}: codes of no stream", set(rule_set.entries) - wanted)
+    for key, rows in rule_set.entries.items():
+        days = [row.valid_from for row in rows]
+        if days[0] != datetime.date.min or len(set(days)) != len(days):
+            raise BadRules(f"{about}: {key} has no first entry, or two for one day")
+        _refuse(f"{about}: {key} without a title", {row.code for row in rows if not row.title})
+
+
+def _refuse(what: str, wrong: set[typing.Any]) -> None:
+    if wrong:
+        raise BadRules(f"{what}: {', '.join(sorted(map(str, wrong)))}")

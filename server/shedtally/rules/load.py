@@ -1,0 +1,110 @@
+"""The one reader of the rules data: TOML in, checked frozen dataclasses out.
+
+`load` refuses data that doesn't hold together: an unknown key, a source that isn't in
+`sources.toml`, a reference to nothing, a spread out of order, a stream without a code for one
+holder or one day. A server with bad rules must not start.
+"""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import tomllib
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from shedtally.domain.rulebook import Rules
+from shedtally.rules import check, read
+
+FOLDER = Path(__file__).parent
+
+Toml = dict[str, Any]
+
+
+@functools.cache
+def load(folder: Path = FOLDER) -> Rules:
+    """All rules, read and checked once.
+
+    Raises: check.BadRules: what doesn't hold together, and where.
+    """
+    files = {path.relative_to(folder).as_posix(): path.read_bytes() for path in _paths(folder)}
+    return build({name: tomllib.loads(text.decode()) for name, text in files.items()}, files)
+
+
+def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
+    """Rules from parsed documents by file name; ``files`` are their bytes, for the version."""
+    cautions = {row["id"]: row["text"] for row in docs["cautions.toml"]["caution"]}
+    check.cited(docs)
+    rules = Rules(
+        version=_version(files),
+        sources=_by("key", map(read.source, docs["sources.toml"]["source"])),
+        systems=_by("id", map(read.system, docs["systems.toml"]["system"])),
+        kinds=_by("id", _kinds(docs, cautions)),
+        materials=_by("id", map(read.material, docs["materials.toml"]["material"])),
+        streams=_by("id", (read.stream(row, cautions) for row in docs["streams.toml"]["stream"])),
+        rule_sets=_by("id", map(read.rule_set, _in(docs, "sets/"))),
+        sizes=read.sizes(docs["sizes.toml"]),
+        renewing=read.renewing(docs["renewing.toml"]),
+        trust={row["how"]: row["share"] for row in docs["trust.toml"]["trust"]},
+        nothing_known=read.guess(docs["trust.toml"]["nothing_known"]["mass_kg"]),
+    )
+    check.hangs_together(rules)
+    return rules
+
+
+def rules_for_phone(rules: Rules) -> dict[str, object]:
+    """What a phone needs of the rules while it is offline, ready to be sent as JSON."""
+    return {
+        "version": rules.version,
+        "systems": [{"id": row.id, "name": row.name} for row in rules.systems.values()],
+        "kinds": [
+            {
+                "id": kind.id,
+                "name": kind.name,
+                "system": kind.system,
+                "words": list(kind.words),
+                "usual_in": list(kind.usual_in),
+                "default_fate": kind.default_fate,
+                "is_run": kind.is_run,
+                "cautions": list(kind.cautions),
+                "prompts": list(kind.prompts),
+                "material": kind.material,
+            }
+            for kind in rules.kinds.values()
+        ],
+        "rule_sets": [{"id": row.id, "name": row.name} for row in rules.rule_sets.values()],
+        "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
+    }
+
+
+def _paths(folder: Path) -> list[Path]:
+    return sorted(folder.rglob("*.toml"))
+
+
+def _version(files: Mapping[str, bytes]) -> str:
+    digest = hashlib.sha256()
+    for name in sorted(files):
+        digest.update(name.encode() + b"\0" + files[name] + b"\0")
+    return digest.hexdigest()[:12]
+
+
+def _in(docs: Mapping[str, Toml], folder: str) -> Iterable[Toml]:
+    return (docs[name] for name in sorted(docs) if name.startswith(folder))
+
+
+def _kinds(docs: Mapping[str, Toml], cautions: Mapping[str, str]) -> Iterable[read.Kind]:
+    """Kinds in the order of the systems that they belong to."""
+    for system in docs["systems.toml"]["system"]:
+        for row in docs[f"kinds/{system['id']}.toml"]["kind"]:
+            yield read.kind(row, system["id"], cautions)
+
+
+def _by(key: str, rows: Iterable[Any]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for row in rows:
+        name = getattr(row, key)
+        if name in found:
+            raise check.BadRules(f"{name} is there twice")
+        found[name] = row
+    return found

@@ -1,0 +1,159 @@
+"""One TOML row into one dataclass of the rulebook; a missing or unknown key is an error."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from shedtally.domain.lists import Spread
+from shedtally.domain.rulebook import (
+    Answer,
+    Ask,
+    ClampSize,
+    Entry,
+    HoseSize,
+    HouseholdTest,
+    Kind,
+    Material,
+    Renewing,
+    RuleSet,
+    Sizes,
+    Source,
+    Stream,
+    System,
+    Three,
+)
+from shedtally.rules.check import BadRules
+
+Row = dict[str, Any]
+
+
+def source(row: Row) -> Source:
+    """A row of sources.toml."""
+    return Source(**row)
+
+
+def system(row: Row) -> System:
+    """A row of systems.toml."""
+    return System(**row)
+
+
+def kind(row: Row, system_id: str, cautions: Mapping[str, str]) -> Kind:
+    """A row of kinds/<system>.toml; its cautions come as texts."""
+    rest = {key: value for key, value in row.items() if key not in {"mass_kg", "cautions"}}
+    return Kind(
+        system=system_id,
+        mass=guess(row["mass_kg"]),
+        cautions=_texts(row.get("cautions", []), cautions),
+        **_frozen(rest),
+    )
+
+
+def material(row: Row) -> Material:
+    """A row of materials.toml."""
+    rest = {key: value for key, value in row.items() if key not in {"density", "kg_per_wh"}}
+    return Material(
+        density=three(row["density"]) if "density" in row else None,
+        kg_per_wh=three(row["kg_per_wh"]) if "kg_per_wh" in row else None,
+        **_frozen(rest),
+    )
+
+
+def stream(row: Row, cautions: Mapping[str, str]) -> Stream:
+    """A row of streams.toml with its questions and answers."""
+    rest = {key: value for key, value in row.items() if key not in {"ask", "answer", "cautions"}}
+    return Stream(
+        cautions=_texts(row["cautions"], cautions),
+        asks=tuple(Ask(**_frozen(ask)) for ask in row.get("ask", [])),
+        answers=tuple(
+            Answer(
+                answer["field"],
+                tuple(answer["is"]),
+                answer["stream"],
+                answer.get("or_unanswered", False),
+            )
+            for answer in row.get("answer", [])
+        ),
+        **_frozen(rest),
+    )
+
+
+def rule_set(doc: Row) -> RuleSet:
+    """A file of sets/; a code is hazardous if it carries ``*``, or if its row says so."""
+    titles = doc.get("titles", {})
+    entries: defaultdict[tuple[str, str], list[Entry]] = defaultdict(list)
+    for row in doc["entry"]:
+        filled = {"title": titles.get(row["code"], ""), "hazardous": row["code"].endswith("*")}
+        entry = Entry(**_frozen(filled | row))
+        entries[entry.stream, entry.holder].append(entry)
+    household = doc.get("household")
+    return RuleSet(
+        id=doc["id"],
+        name=doc["name"],
+        standing=doc["standing"],
+        entries={
+            key: tuple(sorted(rows, key=lambda row: row.valid_from))
+            for key, rows in entries.items()
+        },
+        flash_below_c=doc.get("limits", {}).get("flash_below_c"),
+        household=HouseholdTest(household["ask"], household["assumed"]) if household else None,
+    )
+
+
+def sizes(doc: Row) -> Sizes:
+    """The file sizes.toml."""
+    sections = doc["sections"]
+    return Sizes(
+        hoses=tuple(
+            HoseSize(row["bore_mm"], row["shown"], three(row["outside_mm"]), row["source"])
+            for row in doc["hose"]
+        ),
+        clamps=tuple(
+            ClampSize(row["number"], *row["closed_open_mm"], row["source"]) for row in doc["clamp"]
+        ),
+        insulation=tuple((row["up_to_mm2"], row["wall_mm"]) for row in doc["insulation"]),
+        wire_rope_fill=three(sections["wire_rope_fill"]),
+        rope_fill=three(sections["rope_fill"]),
+        chain_kg_per_m_mm2=three(sections["chain_kg_per_m_mm2"]),
+        pipe_wall_mm=three(sections["pipe_wall_mm"]),
+        sheath_share=three(sections["sheath_share"]),
+    )
+
+
+def renewing(doc: Row) -> Renewing:
+    """The file renewing.toml."""
+    allowance, clamps = doc["allowance"], doc["clamps"]
+    return Renewing(
+        share=allowance["share"],
+        each_end_mm=allowance["each_end_mm"],
+        round_up_to_mm=allowance["round_up_to_mm"],
+        clamp_words=tuple(clamps["words"]),
+        two_words=tuple(clamps["two_words"]),
+        cautions=tuple(row["text"] for row in doc["caution"]),
+        standards={kind_id: row["ask_for"] for row in doc["standard"] for kind_id in row["kinds"]},
+    )
+
+
+def guess(values: Sequence[float]) -> Spread:
+    """A spread that was estimated."""
+    return Spread(*three(values), basis="guessed")
+
+
+def three(values: Sequence[float]) -> Three:
+    """Low, likely, high, in that order and not below zero."""
+    if len(values) != 3 or not 0 <= values[0] <= values[1] <= values[2]:
+        raise BadRules(f"{values} is not low, likely, high")
+    return Three(*map(float, values))
+
+
+def _texts(keys: Sequence[str], cautions: Mapping[str, str]) -> tuple[str, ...]:
+    missing = [key for key in keys if key not in cautions]
+    if missing:
+        raise BadRules(f"no caution is called {', '.join(missing)}")
+    return tuple(cautions[key] for key in keys)
+
+
+def _frozen(row: Row) -> Row:
+    """The row with tuples for lists, as frozen dataclasses hold them."""
+    return {key: tuple(value) if isinstance(value, list) else value for key, value in row.items()}
