@@ -1,0 +1,10 @@
+"""The three lists in print, in one place for those who serve them."""
+
+from shedtally.printing.left import left_csv, left_pdf
+from shedtally.printing.paper import Heading
+from shedtally.printing.renewals import renewals_csv, renewals_pdf
+from shedtally.printing.waste import waste_csv, waste_pdf
+
+__all__ = [
+    "Heading", "left_csv", "left_pdf", "renewals_csv", "renewals_pdf", "waste_csv", "waste_pdf",
+]  # fmt: skip

@@ -1,0 +1,113 @@
+"""Renewals: what to order, system by system, with room for the prices."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+
+from reportlab.platypus import Flowable
+
+from shedtally.domain import tag
+from shedtally.domain.lists import RenewalLine, RenewalList
+from shedtally.printing.csv_text import Value, csv_text, several
+from shedtally.printing.figures import Line, number, words
+from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document
+from shedtally.printing.tables import (
+    Cell,
+    numbered_cautions,
+    opening,
+    questions,
+    section,
+    table,
+)
+
+_TITLE = "Renewals"
+_STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
+_MOST_CODES = 8
+
+
+def renewals_pdf(renewals: RenewalList, heading: Heading) -> bytes:
+    """The list as PDF on A4: cautions, a table for each system, open questions."""
+    story: list[Flowable] = opening(_TITLE, heading, _lead(renewals))
+    if renewals.cautions:
+        story += numbered_cautions([(text, "") for text in renewals.cautions], _STANDING)
+    for system, lines in itertools.groupby(renewals.lines, key=lambda line: line.system):
+        story += _system(system, list(lines))
+    story += questions(renewals.questions)
+    return document(story, _TITLE, heading)
+
+
+def renewals_csv(renewals: RenewalList) -> str:
+    """The list as CSV, one row a spec; the price is left to fill in."""
+    heads = [
+        "system", "spec", "kind", "size", "standard", "count (pieces)", "length (m)",
+        "allowance (%)", "order length (m)", "price", "tag codes", "open questions",
+    ]  # fmt: skip
+    return csv_text(heads, _csv_rows(renewals))
+
+
+def _csv_rows(renewals: RenewalList) -> Iterator[list[Value]]:
+    for line in renewals.lines:
+        yield [
+            line.system, line.spec, line.kind, line.size, line.standard, line.count,
+            _metres(line.length_mm), round(100 * line.allowance, 3), _metres(line.order_mm), None,
+            several(tag.shown(code) for code in line.tags), several(line.open_questions),
+        ]  # fmt: skip
+
+
+def _metres(length_mm: float | None) -> float | None:
+    return None if length_mm is None else length_mm / 1000
+
+
+def _lead(renewals: RenewalList) -> str:
+    if not renewals.lines:
+        return (
+            "Nothing is to be renewed yet. An item is listed here once its fate is renew; "
+            "set it on the item, then print again."
+        )
+    lines, pieces = len(renewals.lines), sum(line.count for line in renewals.lines)
+    order_m = sum(line.order_mm or 0 for line in renewals.lines) / 1000
+    runs = f" {number(order_m, 1)} m of hose and cable to order." if order_m else ""
+    return f"{_counted(lines, 'spec')}, {_counted(pieces, 'piece')}.{runs}"
+
+
+def _counted(count: int, name: str) -> str:
+    return f"{number(count)} {name}" if count == 1 else f"{number(count)} {name}s"
+
+
+def _system(system: str, lines: list[RenewalLine]) -> list[Flowable]:
+    heads = ["what", "size", "pieces", "length", "with allowance", "price"]
+    return [
+        *section(system.replace("-", " ") or "no system"),
+        table(heads, [73, 28, 14, 19, 22, 22], [_row(line) for line in lines], right=4),
+    ]
+
+
+def _row(line: RenewalLine) -> list[Cell]:
+    what: list[Flowable] = [words(line.spec, STRONG_BODY)]
+    if line.standard:
+        what.append(words(line.standard, SMALL))
+    if line.tags:
+        what.append(words("on " + _codes(line.tags), SMALL))
+    what += [words(f"ask first: {question}", ASKS) for question in line.open_questions]
+    order = [_length(line.order_mm)]
+    if line.order_mm is not None:
+        order.append(words(f"+ {100 * line.allowance:.3g} %", SMALL_RIGHT))
+    return [
+        what,
+        words(line.size or "not known"),
+        words(number(line.count), RIGHT),
+        _length(line.length_mm),
+        order,
+        Line(20, above=12),
+    ]
+
+
+def _length(length_mm: float | None) -> Flowable:
+    return words("" if length_mm is None else f"{number(length_mm / 1000, 2)} m", RIGHT)
+
+
+def _codes(tags: tuple[str, ...]) -> str:
+    shown = ", ".join(tag.shown(code) for code in tags[:_MOST_CODES])
+    more = len(tags) - _MOST_CODES
+    return f"{shown} and {more} more" if more > 0 else shown

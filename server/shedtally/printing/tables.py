@@ -1,0 +1,156 @@
+"""Tables with hairlines, headings that stay with what they head, and the blocks all lists share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
+
+from shedtally.domain.lists import Question
+from shedtally.printing.figures import Line, plain, words
+from shedtally.printing.letters import MM
+from shedtally.printing.paper import (
+    ASKS,
+    BODY,
+    CAUTION,
+    HAIR,
+    INK,
+    LARGE,
+    RED_LEAD,
+    SMALL,
+    SMALL_RIGHT,
+    STRONG_BODY,
+    TITLE,
+    WIDTH_MM,
+    Heading,
+    day,
+)
+
+Cell = str | Flowable | Sequence[Flowable]
+
+
+def space(points: float) -> Spacer:
+    """Empty room."""
+    return Spacer(1, points)
+
+
+def opening(title: str, heading: Heading, lead: str) -> list[Flowable]:
+    """The top of the first page: what this is, of which boat, when, and the sum in a sentence."""
+    return [
+        words(title, TITLE),
+        words(f"{heading.boat_name}, {day(heading.made_on)}", LARGE),
+        space(5),
+        words(lead, BODY),
+        space(8),
+        Line(),
+        space(8),
+    ]
+
+
+def section(text: str, small: str = "") -> list[Flowable]:
+    """A heading that never stands alone at the foot of a page."""
+    found: list[Flowable] = [CondPageBreak(34 * MM), space(9), words(text, LARGE)]
+    if small:
+        found.append(words(small, SMALL))
+    return [*found, space(3)]
+
+
+def table(
+    heads: Sequence[str], widths_mm: Sequence[float], rows: Sequence[Sequence[Cell]], right: int = 0
+) -> Table:
+    """A hairline table whose head is repeated on every page.
+
+    Args: widths_mm: together at most `WIDTH_MM`; right: how many last columns align right.
+    """
+    first_right = len(heads) - right
+    head = [
+        words(text, SMALL_RIGHT if at >= first_right else SMALL) for at, text in enumerate(heads)
+    ]
+    return Table(
+        [head, *([_cell(cell) for cell in row] for row in rows)],
+        colWidths=[width * MM for width in widths_mm],
+        repeatRows=1,
+        splitInRow=1,
+        hAlign="LEFT",
+        style=[
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+            ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), 3),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+            ("LINEBELOW", (0, 0), (-1, 0), 0.6, INK),
+            ("LINEBELOW", (0, 1), (-1, -1), 0.25, HAIR),
+        ],
+    )
+
+
+def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
+    """Names on the left, what they say on the right; rows that say nothing are left out."""
+    return Table(
+        [
+            [words(name, SMALL), [words(said)] if isinstance(said, str) else list(said)]
+            for name, said in rows
+            if said
+        ],
+        colWidths=[24 * MM, (WIDTH_MM - 24) * MM],
+        hAlign="LEFT",
+        splitInRow=1,
+        style=[
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), 1),
+            ("TOPPADDING", (0, 0), (0, -1), 3),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
+        ],
+    )
+
+
+def danger(flowables: Sequence[Flowable]) -> Table:
+    """A block beside a heavy red lead rule, as deep as what it holds."""
+    return Table(
+        [[flowable] for flowable in flowables],
+        colWidths=[WIDTH_MM * MM],
+        hAlign="LEFT",
+        style=[
+            ("LINEBEFORE", (0, 0), (0, -1), 2.4, RED_LEAD),
+            ("LEFTPADDING", (0, 0), (-1, -1), 9),
+            ("TOPPADDING", (0, 0), (-1, -1), 2.5),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ],
+    )
+
+
+def numbered_cautions(texts: Sequence[tuple[str, str]], standing: str) -> list[Flowable]:
+    """Cautions by number, each with what it applies to, under the rule that outranks them."""
+    rows: list[Flowable] = [words(standing, STRONG_BODY)]
+    for at, (text, applies) in enumerate(texts, start=1):
+        rows.append(Paragraph(f"Caution {at}. {plain(text)}", CAUTION))
+        if applies:
+            rows.append(words(applies, SMALL))
+    return [*section("Cautions first"), danger(rows)]
+
+
+def questions(asked: Sequence[Question]) -> list[Flowable]:
+    """What only a person can answer, with a line to write the answer on."""
+    if not asked:
+        return []
+    rows: list[Sequence[Cell]] = [
+        [
+            words(question.name, STRONG_BODY),
+            [words(question.ask), words(f"until then: {question.assumed}", ASKS)],
+            Line(46, above=18),
+        ]
+        for question in asked
+    ]
+    return [
+        *section("Open questions", "Until they are answered, the cautious answer holds."),
+        table(["what", "question", "answer"], [52, 78, 48], rows),
+    ]
+
+
+def _cell(cell: Cell) -> Flowable | list[Flowable]:
+    if isinstance(cell, str):
+        return words(cell)
+    return cell if isinstance(cell, Flowable) else list(cell)
