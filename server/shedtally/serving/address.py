@@ -137,7 +137,7 @@ def _bracketed(name: str) -> str:
 
 
 def _write(data: Path, address: StableAddress) -> None:
-    data.mkdir(parents=True, exist_ok=True)
+    data.mkdir(mode=0o700, parents=True, exist_ok=True)
     part = data / f"{FILE_NAME}.part"
     part.write_text(json.dumps(asdict(address), indent=2) + "\n", encoding="utf-8")
     part.replace(data / FILE_NAME)

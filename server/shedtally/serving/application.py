@@ -24,7 +24,7 @@ def application(settings: Settings, facts: SetupFacts, *, setup_first: bool = Fa
     app = create_app(settings)
     app.register_blueprint(setup_page(facts))
     if setup_first:
-        app.wsgi_app = _setup_first(app.wsgi_app)  # type: ignore[method-assign]
+        app.wsgi_app = _setup_first(app.wsgi_app)  # type: ignore[method-assign, assignment]
     return app
 
 

@@ -9,16 +9,31 @@ from __future__ import annotations
 
 import os
 import signal
+import socket
 import subprocess
 import sys
 import threading
+import time
 from pathlib import Path
 from typing import IO
 
+from shedtally.domain.stopped import Stopped
 from shedtally.serving.address import read
 from shedtally.serving.application import application
 from shedtally.serving.listen import Listener, listen
 from shedtally.serving.plan import facts_for, settings_for
+
+STARTS_WITHIN_S = 30
+
+
+class PlainPortSilent(Stopped):
+    """The second process ended, or never listened."""
+
+    def __init__(self, listener: Listener) -> None:
+        super().__init__(
+            f"The set-up page on port {listener.port} did not start; the reason stands above. "
+            "What is in the data folder is unchanged. Start again, perhaps with --plain-port."
+        )
 
 
 def start(data: Path, listener: Listener) -> subprocess.Popen[bytes]:
@@ -27,6 +42,24 @@ def start(data: Path, listener: Listener) -> subprocess.Popen[bytes]:
     return subprocess.Popen(  # noqa: S603 - own module
         [sys.executable, "-m", "shedtally.serving.plain", *words], stdin=subprocess.PIPE
     )
+
+
+def wait_until_open(process: subprocess.Popen[bytes], listener: Listener) -> None:
+    """Wait for the port, so that an address is not printed before it answers.
+
+    Raises: PlainPortSilent.
+    """
+    host = {"0.0.0.0": "127.0.0.1", "::": "::1"}.get(listener.host, listener.host)  # noqa: S104
+    deadline = time.monotonic() + STARTS_WITHIN_S
+    while process.poll() is None and time.monotonic() < deadline:
+        try:
+            socket.create_connection((host, listener.port), timeout=1).close()
+        except OSError:
+            time.sleep(0.05)
+        else:
+            return
+    process.kill()
+    raise PlainPortSilent(listener)
 
 
 def main(data: Path, listener: Listener) -> None:

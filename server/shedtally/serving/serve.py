@@ -23,6 +23,8 @@ def serve(wish: Wish) -> None:
         announce.say(announce.warning(text))
     lines = [*_addresses(plan), *_certificate(plan), *code_if_nobody_is_paired(plan.settings)]
     second = plain.start(wish.data, plan.plain) if plan.plain else None
+    if second and plan.plain:
+        plain.wait_until_open(second, plan.plain)
     listen(
         plan.listener,
         lambda: application(plan.settings, plan.facts),

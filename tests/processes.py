@@ -1,0 +1,118 @@
+"""Real `shedtally` processes, and a client that trusts what it is told to trust."""
+
+from __future__ import annotations
+
+import contextlib
+import http.client
+import json
+import os
+import socket
+import ssl
+import subprocess
+import sys
+import threading
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+STARTS_WITHIN_S = 40
+
+
+def free_port() -> int:
+    with contextlib.closing(socket.socket()) as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+@dataclass
+class Answer:
+    status: int
+    headers: http.client.HTTPMessage
+    body: bytes
+
+    @property
+    def json(self) -> Any:
+        return json.loads(self.body)
+
+
+@dataclass
+class Running:
+    """A started command and what it has printed so far."""
+
+    process: subprocess.Popen[str]
+    data: Path
+    port: int
+    plain_port: int
+    printed: list[str] = field(default_factory=list)
+    reader: threading.Thread | None = None
+
+    @property
+    def text(self) -> str:
+        return "".join(self.printed)
+
+    def wait_for(self, words: str) -> str:
+        """All that was printed, once these words are in it."""
+        deadline = time.monotonic() + STARTS_WITHIN_S
+        while words not in self.text:
+            if self.process.poll() is not None:
+                code = self.ended()
+                assert words in self.text, f"ended with {code}, never said {words!r}:\n{self.text}"
+                break
+            assert time.monotonic() < deadline, f"never said {words!r}:\n{self.text}"
+            time.sleep(0.05)
+        return self.text
+
+    def stop(self) -> int:
+        self.process.terminate()
+        return self.ended()
+
+    def ended(self) -> int:
+        """Its exit code, when it has ended and all that it printed was read."""
+        code = self.process.wait(20)
+        assert self.reader is not None
+        self.reader.join(5)
+        return code
+
+
+def start_command(*words: str, data: Path, port: int = 0, plain_port: int = 0) -> Running:
+    """Start `shedtally WORDS`; the caller stops it."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "shedtally", *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
+        env={**os.environ, "PYTHONUNBUFFERED": "1", "PYTHONUTF8": "1"},
+    )
+    one = Running(process, data, port, plain_port)
+    one.reader = threading.Thread(target=_read, args=(one,), daemon=True)
+    one.reader.start()
+    return one
+
+
+def _read(one: Running) -> None:
+    assert one.process.stdout is not None
+    with one.process.stdout as stream:
+        one.printed.extend(stream)
+
+
+def get(
+    port: int, path: str, host: str, trust: ssl.SSLContext | None = None, **headers: str
+) -> Answer:
+    """GET from 127.0.0.1, as if the name had been looked up; over TLS if told what to trust."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=15)
+    with contextlib.closing(connection):
+        connection.connect()
+        if trust is not None:
+            connection.sock = trust.wrap_socket(connection.sock, server_hostname=host)
+        connection.request("GET", path, headers={"Host": f"{host}:{port}", **headers})
+        response = connection.getresponse()
+        return Answer(response.status, response.headers, response.read())
+
+
+def trusting(data: Path) -> ssl.SSLContext:
+    """A client that has installed the authority of this data folder, and trusts nothing else."""
+    context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+    context.load_verify_locations(data / "authority" / "authority.pem")
+    return context
