@@ -3,11 +3,12 @@ export function StorageTrouble() {
 	return (
 		<main>
 			<div role="alert">
-			<h1>The storage of this browser does not open</h1>
-			<p>
-				What you kept is still on this phone; it can't be read right now. Close all pages of
-				Shedtally and open it once more. In a private window nothing can be kept: use a normal one.
-			</p>
+				<h1>The storage of this browser does not open</h1>
+				<p>
+					What you kept is still on this phone; it can't be read right now. Close all pages of
+					Shedtally and open it once more. In a private window nothing can be kept: use a normal
+					one.
+				</p>
 			</div>
 			<button type="button" onClick={() => location.reload()}>
 				Try again

@@ -5,9 +5,10 @@
  * works offline from its first visit. The digest names the cache, so that two versions never mix.
  */
 import { createHash } from "node:crypto";
-import { readdirSync, readFileSync } from "node:fs";
-import { join, relative, sep } from "node:path";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { build, type Plugin, type ResolvedConfig } from "vite";
+import { filesBelow } from "./files.ts";
 
 interface Options {
 	/** Source of the worker, from the root of the client. */
@@ -46,14 +47,6 @@ export function serviceWorker({ entry, fileName }: Options): Plugin {
 			});
 		},
 	};
-}
-
-/** Paths below `folder` with forward slashes, in a fixed order. */
-export function filesBelow(folder: string): string[] {
-	return readdirSync(folder, { recursive: true, withFileTypes: true })
-		.filter((entry) => entry.isFile())
-		.map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join("/"))
-		.sort();
 }
 
 function digest(folder: string, files: readonly string[]): string {

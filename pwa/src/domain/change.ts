@@ -26,6 +26,8 @@ export interface Change {
 	readonly base: number;
 	/** Given by the server; absent until it has acknowledged the change. */
 	readonly cursor?: number;
+	/** The stamp as its author sent it, where the server had to put it right. */
+	readonly own_stamp?: string | null;
 }
 
 /** Which change a value came from: stamp, device, change id; compared as text in this order. */

@@ -4,8 +4,9 @@
  * The same answers, to the letter, as the server's `domain/measure.py`; both run
  * `fixtures/contract/measure.json`. Inch, foot, pound and ounce are the exact international ones.
  */
-import { gaugeDiameterMm, gaugeFromText, roundAreaMm2 } from "./wire.ts";
+
 import { Unreadable } from "./unreadable.ts";
+import { gaugeDiameterMm, gaugeFromText, roundAreaMm2 } from "./wire.ts";
 
 export { Unreadable } from "./unreadable.ts";
 

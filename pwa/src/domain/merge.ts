@@ -39,8 +39,8 @@ export function fold(changes: Iterable<Change>): State {
  * not seen the binning is in sight again.
  */
 export function isBinned({ values, versions }: State): boolean {
-	const binned = versions["binned"];
-	if (values["binned"] !== true || !binned) return false;
+	const binned = versions.binned;
+	if (values.binned !== true || !binned) return false;
 	return Object.values(versions).every((version) => !isNewer(version, binned));
 }
 

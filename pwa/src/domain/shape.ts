@@ -69,7 +69,8 @@ function textFault(
 	value: JsonValue,
 ): string {
 	if (typeof value !== "string") return "must be text";
-	if (value.includes("\0") || HALF_A_PAIR.test(value)) return "holds a character that can't be kept; type it again";
+	if (value.includes("\0") || HALF_A_PAIR.test(value))
+		return "holds a character that can't be kept; type it again";
 	switch (shape.is) {
 		case "text":
 			return longTextFault(shape, value);

@@ -42,7 +42,11 @@ describe("tag codes, as the server reads them", () => {
 		for (const sign of "0123456789ABCDEFGHJKMNPQRSTVWXYZ") {
 			for (let at = 0; at < 6; at++) {
 				const wrong = `${"PFAN94".slice(0, at)}${sign}${"PFAN94".slice(at + 1)}`;
-				if (wrong !== "PFAN94") expect(problemOf(() => parse(wrong)), wrong).toBe("check");
+				if (wrong !== "PFAN94")
+					expect(
+						problemOf(() => parse(wrong)),
+						wrong,
+					).toBe("check");
 			}
 		}
 	});

@@ -9,9 +9,7 @@ export function gaugeFromText(text: string): [gauge: number, shown: string] {
 	if (noughts !== undefined) return [1 - Number(noughts), text];
 	if (/^0{1,4}$/.test(text)) return [1 - text.length, `${text.length}/0`];
 	if (/^[1-9][0-9]?$/.test(text) && Number(text) <= THINNEST) return [Number(text), text];
-	throw new Unreadable(
-		`${text} is no wire gauge; AWG runs from 4/0 to 40, like AWG 12 or 2/0 AWG`,
-	);
+	throw new Unreadable(`${text} is no wire gauge; AWG runs from 4/0 to 40, like AWG 12 or 2/0 AWG`);
 }
 
 /**

@@ -138,7 +138,8 @@ function refused(row: OutboxRow, problem: Verdict["problem"]): RejectedRow {
 	};
 }
 
+/** As it was sent the first time, to the letter: the server compares, should it know it already. */
 function asSent(change: Change): Change {
-	const { id, device, seq, stamp, table, key, set, base } = change;
-	return { id, device, seq, stamp, table, key, set, base };
+	const { id, device, seq, table, key, set, base } = change;
+	return { id, device, seq, stamp: change.own_stamp ?? change.stamp, table, key, set, base };
 }

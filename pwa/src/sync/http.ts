@@ -45,25 +45,29 @@ export async function send(path: string, options: Call): Promise<Response> {
 }
 
 async function fetchOrTrouble(path: string, options: Call): Promise<Response> {
-	const { method = "GET", json, body, timeoutMs = CALL_TIMEOUT_MS, headers = {} } = options;
-	const size = body?.bytes.byteLength ?? 0;
-	const type = json === undefined ? body?.type : "application/json";
-	const payload = json === undefined ? body?.bytes : JSON.stringify(json);
+	const request = requestOf(options);
 	try {
-		return await fetch(path, {
-			method,
-			headers: { "X-Shedtally": "1", ...(type && { "Content-Type": type }), ...headers },
-			...(payload !== undefined && { body: payload }),
-			credentials: "same-origin",
-			cache: "no-store",
-			// A sign-in page answers by sending elsewhere; the server never does.
-			redirect: "error",
-			signal: AbortSignal.timeout(timeoutMs + (size / SLOW_BYTES_PER_S) * 1_000),
-		});
+		return await fetch(path, request);
 	} catch {
 		// The browser does not say whether it was the network, the time limit or the certificate.
 		throw new SyncTrouble("unreachable");
 	}
+}
+
+function requestOf({ method = "GET", json, body, timeoutMs, headers }: Call): RequestInit {
+	const type = json === undefined ? body?.type : "application/json";
+	const payload = json === undefined ? body?.bytes : JSON.stringify(json);
+	const extraMs = ((body?.bytes.byteLength ?? 0) / SLOW_BYTES_PER_S) * 1_000;
+	return {
+		method,
+		headers: { "X-Shedtally": "1", ...(type && { "Content-Type": type }), ...headers },
+		...(payload !== undefined && { body: payload }),
+		credentials: "same-origin",
+		cache: "no-store",
+		// A sign-in page answers by sending elsewhere; the server never does.
+		redirect: "error",
+		signal: AbortSignal.timeout(Math.ceil((timeoutMs ?? CALL_TIMEOUT_MS) + extraMs)),
+	};
 }
 
 async function jsonOf(answer: Response): Promise<unknown> {

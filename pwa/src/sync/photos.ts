@@ -5,7 +5,7 @@ import { photoArrived, photoRefused, photosWaiting } from "../storage/outbox.ts"
 import { keepThumbnail, photoBytes, withoutThumbnail } from "../storage/photos.ts";
 import { usage } from "../storage/quota.ts";
 import { call, callForBytes, PHOTO_TIMEOUT_MS } from "./http.ts";
-import { SyncTrouble } from "./problem.ts";
+import { SyncTrouble, slugOf } from "./problem.ts";
 import { recount } from "./state.ts";
 
 /** Below this much free room on the phone, other phones' pictures are not fetched. */
@@ -14,16 +14,19 @@ const MIN_FREE_MB = 200;
 /** Send every photograph that waits, oldest first. Throws SyncTrouble when the line fails. */
 export async function pushPhotos(): Promise<void> {
 	const rows = (await photosWaiting()).filter((row) => row.refused === undefined);
+	let damaged: SyncTrouble | null = null;
 	for (const row of rows) {
 		try {
 			await pushPhoto(row);
 		} catch (error) {
 			// A photograph that is refused must not hold up the others.
 			if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;
-			await photoRefused(row, error.problem.todo);
+			if (wasDamagedOnTheWay(error)) damaged = error;
+			else await photoRefused(row, error.problem.todo);
 		}
 		await recount();
 	}
+	if (damaged) throw damaged;
 }
 
 /** Fetch the thumbnails that this phone lacks, so that it can show them with no signal. */
@@ -39,6 +42,10 @@ export async function pullThumbnails(): Promise<void> {
 			if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;
 		}
 	}
+}
+
+function wasDamagedOnTheWay({ answer }: SyncTrouble): boolean {
+	return answer !== null && ["photo-cut-short", "photo-digest"].includes(slugOf(answer));
 }
 
 async function pushPhoto(row: PhotoOutboxRow): Promise<void> {

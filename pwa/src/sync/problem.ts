@@ -118,10 +118,12 @@ export function slugOf(problem: ServerProblem): string {
 
 /** What an error answer means for the phone. */
 export function troubleOf(problem: ServerProblem, retryAfterMs: number | null): SyncTrouble {
-	return new SyncTrouble(kindOf(problem.status), problem, retryAfterMs);
+	return new SyncTrouble(kindOf(problem), problem, retryAfterMs);
 }
 
-function kindOf(status: number): ProblemKind {
+function kindOf(problem: ServerProblem): ProblemKind {
+	const { status } = problem;
+	if (slugOf(problem) === "client-too-old") return "reload";
 	if (status === 401) return "pair again";
 	if (status === 426) return "reload";
 	if (status === 408 || status === 425 || status === 429 || status === 503) return "busy";

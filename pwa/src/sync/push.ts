@@ -2,7 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import { boatsWaiting, nextBatch, settle, type Verdict } from "../storage/outbox.ts";
 import { call } from "./http.ts";
-import { SyncTrouble } from "./problem.ts";
+import { SyncTrouble, slugOf } from "./problem.ts";
 import { recount } from "./state.ts";
 
 export const SCHEMA = 1;
@@ -57,8 +57,9 @@ async function settleOrTrouble(
 	if (settled === 0) throw new SyncTrouble("server trouble");
 }
 
-function isAboutContent(trouble: SyncTrouble): boolean {
-	return trouble.isRefusal && [400, 413, 422].includes(trouble.answer?.status ?? 0);
+/** True when the server could not make sense of what was sent, rather than of who sent it. */
+function isAboutContent({ answer }: SyncTrouble): boolean {
+	return answer !== null && ["invalid", "unreadable", "too-large"].includes(slugOf(answer));
 }
 
 function refusal(change: Change, { answer }: SyncTrouble): Verdict {

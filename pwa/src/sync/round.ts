@@ -6,7 +6,7 @@
 
 import type { RulesForPhone } from "../domain/rules.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
-import { readStores, writeStores } from "../storage/db.ts";
+import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
 import { getMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
@@ -18,7 +18,7 @@ import { pullChanges } from "./pull.ts";
 import { pushChanges, SCHEMA } from "./push.ts";
 import { resendAll } from "./restore.ts";
 import { refreshSession, session } from "./session.ts";
-import { recount, tell } from "./state.ts";
+import { tell } from "./state.ts";
 import { refillReserve } from "./tags.ts";
 
 interface Pong {
@@ -46,7 +46,6 @@ export async function round(): Promise<void> {
 	await pullThumbnails();
 	const now = Date.now();
 	await writeMeta("last_synced_at", now);
-	await recount();
 	tell({ lastSyncedAt: now, problem: schema > SCHEMA ? describe("reload") : null });
 }
 
@@ -101,12 +100,4 @@ async function refreshRules(): Promise<void> {
 		if (error instanceof SyntaxError) throw new SyncTrouble("not our server");
 		throw error;
 	}
-}
-
-/** True when anything waits for the server. */
-export function anythingWaits(): Promise<boolean> {
-	return readStores(["outbox", "photo_outbox"], async (tx) => {
-		const changes = await tx.objectStore("outbox").count();
-		return changes + (await tx.objectStore("photo_outbox").count()) > 0;
-	});
 }

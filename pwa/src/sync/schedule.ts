@@ -19,6 +19,7 @@ let running: Promise<void> | null = null;
 let again = false;
 let failures = 0;
 let notBefore = 0;
+let bySelf = false;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 /** Send and receive now, whatever was waited for. Never throws: `syncState` tells how it went. */
@@ -30,6 +31,7 @@ export function syncNow(): Promise<void> {
 
 /** Begin to sync by itself; once, after the database is open. */
 export function startSchedule(): void {
+	bySelf = true;
 	onKept(() => {
 		void recount();
 		void startIfDue();
@@ -55,6 +57,11 @@ async function startIfDue(): Promise<void> {
 	if (Date.now() >= notBefore) await start();
 }
 
+function startAfter(ms: number): void {
+	clearTimeout(timer);
+	if (bySelf) timer = setTimeout(() => void startIfDue(), ms);
+}
+
 function start(): Promise<void> {
 	if (running) {
 		// What was kept while a round runs may have missed its turn.
@@ -78,6 +85,8 @@ async function rounds(): Promise<void> {
 	} catch (error) {
 		await failed(error);
 	} finally {
+		// The storage may be what failed; then the last count has to do.
+		await recount().catch(() => {});
 		tell({ running: false });
 	}
 }
@@ -87,8 +96,7 @@ async function failed(error: unknown): Promise<void> {
 	const trouble = error instanceof SyncTrouble ? error : null;
 	const wait = Math.max(backoffMs(failures, Math.random), trouble?.retryAfterMs ?? 0);
 	notBefore = Date.now() + wait;
-	clearTimeout(timer);
-	timer = setTimeout(() => void startIfDue(), wait);
+	startAfter(wait);
 	if (!trouble) {
 		if (!(error instanceof StorageFault)) console.error("A round of sync failed", error);
 		tell({ problem: describe(error instanceof StorageFault ? "phone storage" : "server trouble") });
@@ -106,6 +114,6 @@ async function alone(work: () => Promise<void>): Promise<void> {
 	if (!locks) return work();
 	await locks.request(LOCK, { ifAvailable: true }, async (lock) => {
 		if (lock) await work();
-		else setTimeout(() => void startIfDue(), BUSY_ELSEWHERE_MS);
+		else startAfter(BUSY_ELSEWHERE_MS);
 	});
 }

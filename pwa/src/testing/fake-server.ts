@@ -1,0 +1,194 @@
+/** A server in memory that follows the HTTP contract, for the tests of keeping and sending. */
+import type { Change } from "../domain/change.ts";
+import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
+
+interface Logged extends Change {
+	readonly cursor: number;
+	readonly own_stamp: string | null;
+}
+
+interface BoatLog {
+	readonly log: Logged[];
+	readonly tags: string[];
+}
+
+export interface Asked {
+	readonly method: string;
+	readonly path: string;
+	readonly headers: Headers;
+	readonly body: unknown;
+}
+
+/** What to do with a request before or instead of answering it; undefined answers as usual. */
+export type Trap = (asked: Asked) => Response | undefined;
+
+const TOO_LARGE = 500;
+
+export class FakeServer {
+	id = "server-1";
+	epoch = "epoch-1";
+	ahead_ms = 0;
+	paired = new Set<string>();
+	boats = new Map<string, BoatLog>();
+	photos = new Map<string, ArrayBuffer>();
+	asked: Asked[] = [];
+	/** Called before the request is looked at; may answer in the server's place or throw. */
+	before: Trap = () => undefined;
+	/** Called after the request has taken effect; may lose the answer by throwing. */
+	after: (asked: Asked) => void = () => {};
+	/** Says why a change is refused; an empty text takes it. */
+	refuse: (change: Change) => string = () => "";
+
+	/** Stands in for `fetch`. */
+	readonly fetch = async (path: string, init: RequestInit = {}): Promise<Response> => {
+		const method = init.method ?? "GET";
+		const body = typeof init.body === "string" ? JSON.parse(init.body) : init.body;
+		const asked: Asked = { method, path, headers: new Headers(init.headers), body };
+		this.asked.push(asked);
+		const instead = this.before(asked);
+		if (instead) return instead;
+		const answer = this.#answer(asked);
+		this.after(asked);
+		return answer;
+	};
+
+	count(method: string, path: RegExp): number {
+		return this.asked.filter((asked) => asked.method === method && path.test(asked.path)).length;
+	}
+
+	log(boat: string): readonly Logged[] {
+		return this.boats.get(boat)?.log ?? [];
+	}
+
+	#answer(asked: Asked): Response {
+		const { method, path, headers, body } = asked;
+		if (path === "/api/ping") {
+			const now_ms = Date.now() + this.ahead_ms;
+			return json({ server: this.id, epoch: this.epoch, now_ms, schema: 1, name: "Shed" });
+		}
+		if (method !== "GET" && headers.get("X-Shedtally") !== "1")
+			return problem(403, "not-from-here");
+		if (path === "/api/pair") return this.#pair(body as { code: string; device: string });
+		if (this.paired.size === 0) return problem(401, "not-paired");
+		if (path === "/api/session") return json(this.#session([...this.paired][0] ?? ""));
+		if (path === "/api/rules") return this.#rules(headers);
+		const photo = /^\/api\/photos\/([0-9a-f]{64})(\/thumbnail)?$/.exec(path);
+		if (photo) return this.#photo(method, photo[1] ?? "", body as ArrayBuffer);
+		const boat = /^\/api\/boats\/([^/]+)\/([^?]+)(?:\?(.*))?$/.exec(path);
+		if (boat) return this.#boat(method, boat[1] ?? "", boat[2] ?? "", boat[3] ?? "", body);
+		return problem(404, "no-such-page");
+	}
+
+	#pair({ code, device }: { code: string; device: string }): Response {
+		if (code !== "RIGHT") return problem(403, "pairing-code", "Ask for a new code.");
+		this.paired.add(device);
+		return json(this.#session(device));
+	}
+
+	#session(device: string): unknown {
+		const boats = [...this.boats.keys()].map((key) => ({ key, name: key }));
+		return { device, name: "phone", server: this.id, boats };
+	}
+
+	#rules(headers: Headers): Response {
+		if (headers.get("If-None-Match") === '"1"') return new Response(null, { status: 304 });
+		const rules = { version: "1", systems: [], kinds: [], rule_sets: [], materials: [] };
+		return json(rules, { ETag: '"1"' });
+	}
+
+	#photo(method: string, sha256: string, body: ArrayBuffer): Response {
+		if (method === "PUT") this.photos.set(sha256, body);
+		const bytes = this.photos.get(sha256);
+		if (!bytes) return problem(404, "no-such-photo");
+		if (method === "PUT") return json({ sha256, bytes: bytes.byteLength });
+		return new Response(bytes, { headers: { "Content-Type": "image/jpeg" } });
+	}
+
+	#boat(method: string, key: string, what: string, query: string, body: unknown): Response {
+		if (method === "POST" && what === "changes") {
+			return this.#receive(key, (body as { changes: Change[] }).changes);
+		}
+		const boat = this.boats.get(key);
+		if (!boat) return problem(404, "no-such-boat");
+		if (what === "changes") return this.#send(boat, new URLSearchParams(query));
+		if (what === "tag-blocks") return this.#tags(boat, (body as { count: number }).count);
+		const cursor = boat.log.length;
+		return json({ cursor, made_at: "2026-05-04T10:00:00Z", list: { total: cursor } });
+	}
+
+	#receive(key: string, changes: readonly Change[]): Response {
+		if (changes.length > TOO_LARGE) return problem(413, "too-large");
+		const boat = this.boats.get(key) ?? { log: [], tags: [] };
+		if (!this.boats.has(key) && !changes.some(({ table }) => table === "boat")) {
+			return problem(404, "no-such-boat");
+		}
+		this.boats.set(key, boat);
+		const results = changes.map((change) => this.#judge(boat, change));
+		return json({ cursor: boat.log.length, results });
+	}
+
+	#judge(boat: BoatLog, change: Change): unknown {
+		const { id } = change;
+		const known = boat.log.find((logged) => logged.id === id);
+		if (known) {
+			const same = (known.own_stamp ?? known.stamp) === change.stamp;
+			if (same) return { id, outcome: "repeated", cursor: known.cursor };
+			const detail = "another change with this id is already kept";
+			return { id, outcome: "rejected", problem: { title: "Refused", detail } };
+		}
+		const detail = this.refuse(change);
+		if (detail) return { id, outcome: "rejected", problem: { title: "Refused", detail } };
+		const cursor = boat.log.length + 1;
+		const now = Date.now() + this.ahead_ms;
+		const early = millisecondsOf(change.stamp) <= now + MAX_AHEAD_MS;
+		const stamp = early ? change.stamp : stampOf(now, cursor);
+		boat.log.push({ ...change, stamp, cursor, own_stamp: early ? null : change.stamp });
+		return { id, outcome: "accepted", cursor };
+	}
+
+	#send({ log }: BoatLog, query: URLSearchParams): Response {
+		const since = Number(query.get("since"));
+		const limit = Number(query.get("limit"));
+		const found = log.filter(({ cursor }) => cursor > since);
+		const changes = found.slice(0, limit);
+		const cursor = changes.at(-1)?.cursor ?? since;
+		return json({ cursor, more: found.length > limit, changes });
+	}
+
+	#tags(boat: BoatLog, count: number): Response {
+		const first = boat.tags.length;
+		const codes = Array.from(
+			{ length: count },
+			(_, at) => `TAG${String(first + at).padStart(3, "0")}`,
+		);
+		boat.tags.push(...codes);
+		return json({ block: "block", codes });
+	}
+}
+
+export function json(body: unknown, headers: Record<string, string> = {}): Response {
+	return new Response(JSON.stringify(body), {
+		headers: { "Content-Type": "application/json", ...headers },
+	});
+}
+
+export function problem(status: number, slug: string, detail = "Why."): Response {
+	const body = {
+		type: `http://shed/problems/${slug}`,
+		title: slug,
+		status,
+		detail,
+		instance: "urn:x",
+	};
+	return new Response(JSON.stringify(body), {
+		status,
+		headers: { "Content-Type": "application/problem+json" },
+	});
+}
+
+export function page(status = 200): Response {
+	return new Response("<html><h1>Sign in to this Wi-Fi</h1></html>", {
+		status,
+		headers: { "Content-Type": "text/html" },
+	});
+}
