@@ -7,11 +7,10 @@ numbers that JSON or JavaScript can't hold) is refused here, one change at a tim
 
 from __future__ import annotations
 
-import json
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from shedtally.domain import records, stamp, tag
@@ -56,9 +55,12 @@ class Change:
             "base": self.base,
         }
 
-    def fingerprint(self) -> str:
-        """Text that is equal for equal changes, whatever the order of their fields."""
-        return json.dumps(self.as_sent(), sort_keys=True, separators=(",", ":"))
+    def is_same(self, other: Change) -> bool:
+        """Whether both say the same, as JSON: 1 and 1.0 are the same, 1 and true are not."""
+        return self == other and all(
+            isinstance(value, bool) == isinstance(other.values[name], bool)
+            for name, value in self.values.items()
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,11 @@ class LoggedChange:
     stamp: str
     received_ms: int
     change: Change
+
+    def is_of(self, change: Change) -> bool:
+        """Whether this is the entry of ``change``, sent as it was or with the stamp put right."""
+        own = self.change
+        return own.is_same(change) or replace(own, stamp=self.stamp).is_same(change)
 
 
 def parse(sent: object) -> Change:

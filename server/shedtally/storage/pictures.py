@@ -103,7 +103,7 @@ def _without_position(picture: Image.Image) -> bytes:
     if orientation:
         exif[ExifTags.Base.Orientation] = orientation
     if picture.format == "JPEG":
-        return _encoded(picture, "JPEG", exif=exif, quality="keep", subsampling="keep")
+        return _encoded(picture, "JPEG", exif=exif, comment=b"", quality="keep")
     bare = picture.copy()
     bare.info = {}
     form = "JPEG" if picture.format == "MPO" else str(picture.format)

@@ -121,7 +121,7 @@ class _Batch:
 
     def _seen_before(self, change: Change) -> Result:
         boat, entry = self.known[change.id]
-        if boat != self.boat or entry.change.fingerprint() != change.fingerprint():
+        if boat != self.boat or not entry.is_of(change):
             detail = "another change with this id is already kept"
             return Result(change.id, "rejected", field="id", detail=detail)
         return _result(entry, "repeated")

@@ -57,7 +57,7 @@ KINDS: dict[str, Kind] = {
              "The paper size named is none of those that the server prints."),
         Kind("wrong-method", 405, "This can't be done at this address", "stop and report",
              "The address exists, but not for this kind of request."),
-        Kind("client-too-old", 409, "The app on the phone is too old", "ask the person",
+        Kind("client-too-old", 426, "The app on the phone is too old", "ask the person",
              "The server no longer understands this version of the app. Reload the app while "
              "connected; what is not yet sent stays on the phone."),
         Kind("length-required", 411, "The length is missing", "stop and report",

@@ -1,0 +1,171 @@
+"""What every kind of test shares: an application on a data folder of its own, and phones."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import uuid
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+from PIL import Image
+
+from shedtally.app import create_app
+from shedtally.domain import stamp
+from shedtally.settings import Settings
+from shedtally.storage.tables import db
+from shedtally.storage.unit_of_work import writing
+from shedtally.usecases.pair_device import make_code
+
+# 2026-05-04 18:30 UTC; any day would do.
+START_MS = 1_777_919_400_000
+WRITE = {"X-Shedtally": "1"}
+
+
+@dataclass
+class Clock:
+    """A clock that goes only when told."""
+
+    ms: int = START_MS
+
+    def __call__(self) -> int:
+        return self.ms
+
+
+@dataclass
+class Phone:
+    """A device as the server sees it: a cookie jar, an id, a running number, a clock of its own."""
+
+    http: FlaskClient
+    clock: Clock
+    device: str = field(default_factory=lambda: str(uuid.uuid4()))
+    seq: int = 0
+    ahead_ms: int = 0
+    last_stamp: str = stamp.FIRST
+
+    def change(self, table: str, key: str, base: int = 0, **values: object) -> dict:
+        """A new change, stamped by this phone."""
+        self.seq += 1
+        self.last_stamp = stamp.following(self.last_stamp, self.clock.ms + self.ahead_ms)
+        return {
+            "id": str(uuid.uuid4()),
+            "device": self.device,
+            "seq": self.seq,
+            "stamp": self.last_stamp,
+            "table": table,
+            "key": key,
+            "set": values,
+            "base": base,
+        }
+
+    def push(self, boat: str, changes: list, schema: int = 1):
+        body = {"schema": schema, "changes": changes}
+        return self.http.post(f"/api/boats/{boat}/changes", json=body, headers=WRITE)
+
+    def pull(self, boat: str, since: int = 0, limit: int = 500):
+        return self.http.get(f"/api/boats/{boat}/changes?since={since}&limit={limit}")
+
+    def pull_all(self, boat: str) -> list[dict]:
+        found: list[dict] = []
+        since = 0
+        while True:
+            page = self.pull(boat, since).json
+            found += page["changes"]
+            if not page["more"]:
+                return found
+            since = page["cursor"]
+
+    def put_photo(self, body: bytes, digest: str | None = None, kind: str = "image/jpeg", **more):
+        digest = digest or hashlib.sha256(body).hexdigest()
+        return self.http.put(
+            f"/api/photos/{digest}", data=body, content_type=kind, headers=WRITE, **more
+        )
+
+    def new_boat(self, name: str = "Corncrake") -> str:
+        key = str(uuid.uuid4())
+        reply = self.push(key, [self.change("boat", key, name=name)])
+        assert reply.json["results"][0]["outcome"] == "accepted"
+        return key
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    return Settings(data_dir=tmp_path / "data", keep_free_bytes=0)
+
+
+@pytest.fixture
+def app(settings: Settings, clock: Clock) -> Iterator[Flask]:
+    made = create_app(settings, clock)
+    yield made
+    close(made)
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    """A browser that is not paired."""
+    return app.test_client()
+
+
+@pytest.fixture
+def pair(app: Flask, clock: Clock) -> Callable[..., Phone]:
+    """Pairs one more phone each time it is called."""
+
+    def pair_one(device: str | None = None, name: str = "phone") -> Phone:
+        with app.app_context(), writing() as uow:
+            code = make_code(uow, clock()).code
+        phone = Phone(app.test_client(), clock)
+        phone.device = device or phone.device
+        body = {"code": code, "device": phone.device, "name": name}
+        reply = phone.http.post("/api/pair", json=body, headers=WRITE)
+        assert reply.status_code == 200, reply.json
+        return phone
+
+    return pair_one
+
+
+@pytest.fixture
+def phone(pair: Callable[..., Phone]) -> Phone:
+    return pair()
+
+
+@pytest.fixture
+def boat(phone: Phone) -> str:
+    return phone.new_boat()
+
+
+@pytest.fixture
+def jpeg() -> bytes:
+    return draw_picture("JPEG")
+
+
+@pytest.fixture
+def picture() -> Callable[..., bytes]:
+    """Draws a picture: ``picture("PNG", (width, height), **options of the encoder)``."""
+    return draw_picture
+
+
+def draw_picture(form: str, size: tuple[int, int] = (400, 300), **options: object) -> bytes:
+    """A small drawn picture."""
+    buffer = io.BytesIO()
+    Image.linear_gradient("L").resize(size).convert("RGB").save(buffer, form, **options)
+    return buffer.getvalue()
+
+
+def close(app: Flask) -> None:
+    """Let go of the database files, so that no connection outlives its test."""
+    with app.app_context():
+        db.engine.dispose()
+
+
+@pytest.fixture
+def new_id() -> Callable[[], str]:
+    return lambda: str(uuid.uuid4())
