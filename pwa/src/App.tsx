@@ -1,4 +1,33 @@
-/** The screens, by address. */
+/** The frame round every screen, and which screen belongs to which address. */
+import { useEffect } from "preact/hooks";
+import { Banners } from "./screens/frame/Banners.tsx";
+import { Destinations } from "./screens/frame/Destinations.tsx";
+import { Standing } from "./screens/frame/Standing.tsx";
+import { screenFor } from "./screens/screenFor.tsx";
+import { address, startRouter } from "./ui/router.ts";
+import "./ui/index.css";
+
+startRouter();
+
 export function App() {
-	return <main>Shedtally</main>;
+	useEffect(() => {
+		// Leaving the field keeps what was typed; a phone that puts the app away does not leave it.
+		const leaveField = (): void => {
+			if (document.visibilityState === "hidden" && document.activeElement instanceof HTMLElement)
+				document.activeElement.blur();
+		};
+		document.addEventListener("visibilitychange", leaveField);
+		return () => document.removeEventListener("visibilitychange", leaveField);
+	}, []);
+	const { path } = address.value;
+	const { screen, bare } = screenFor(path);
+	if (bare) return <div class="frame frame-bare">{screen}</div>;
+	return (
+		<div class="frame">
+			<Standing />
+			<Banners />
+			{screen}
+			<Destinations path={path} />
+		</div>
+	);
 }

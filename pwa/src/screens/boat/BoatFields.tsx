@@ -1,0 +1,135 @@
+/** Name, measures and rules of the boat; each is kept as it is left. */
+import type { Boat } from "../../domain/contract.ts";
+import { parseLengthMm } from "../../domain/measure.ts";
+import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { Choice } from "../../ui/Choice.tsx";
+import { SelectField, TextField } from "../../ui/Field.tsx";
+import { theBoat } from "../common/drawn.ts";
+import { keepOrSay } from "../common/keeping.ts";
+
+export function BoatFields() {
+	const key = boat.key.value;
+	const record = theBoat();
+	if (!key) return null;
+	const set = (values: Partial<Omit<Boat, "key">>): void => {
+		void keepOrSay([{ table: "boat", key, set: values }]);
+	};
+	return (
+		<>
+			<TextField
+				label="Name"
+				value={record?.name ?? ""}
+				longest={200}
+				onKeep={(name) => {
+					if (name === "") return "A boat needs a name; the old one stays until you give another.";
+					set({ name });
+					return null;
+				}}
+			/>
+			<div class="pair-of-fields">
+				<Metres label="Length" value={record?.length_m} onKeep={(length_m) => set({ length_m })} />
+				<Metres label="Beam" value={record?.beam_m} onKeep={(beam_m) => set({ beam_m })} />
+				<Metres
+					label="Draught"
+					value={record?.draught_m}
+					onKeep={(draught_m) => set({ draught_m })}
+				/>
+				<TextField
+					label="Year built"
+					inputMode="numeric"
+					value={record?.built ? String(record.built) : ""}
+					onKeep={(text) => {
+						const built = text === "" ? null : Number(text);
+						if (built !== null && !(Number.isInteger(built) && built >= 1800 && built <= 2100))
+							return `“${text}” is no year. Write four digits, like 1979.`;
+						set({ built });
+						return null;
+					}}
+				/>
+			</div>
+			<RuleFields
+				ruleSet={record?.rule_set ?? null}
+				holder={record?.holder ?? null}
+				onRuleSet={(rule_set) => set({ rule_set })}
+				onHolder={(holder) => set({ holder })}
+			/>
+		</>
+	);
+}
+
+interface MetresProps {
+	label: string;
+	value: number | null | undefined;
+	onKeep: (metres: number | null) => void;
+}
+
+/** A length of the boat: metres when no unit is written, for nobody gives a boat in millimetres. */
+export function Metres({ label, value, onKeep }: MetresProps) {
+	return (
+		<TextField
+			label={label}
+			value={value ? `${value} m` : ""}
+			hint="11.2 m, 37 ft"
+			onKeep={(text) => {
+				if (text === "") {
+					onKeep(null);
+					return null;
+				}
+				try {
+					onKeep(readMetres(text));
+					return null;
+				} catch (error) {
+					if (error instanceof Error) return error.message;
+					throw error;
+				}
+			}}
+		/>
+	);
+}
+
+/** Throws Unreadable. */
+export function readMetres(text: string): number {
+	const withUnit = /^[\d.,]+$/.test(text.trim()) ? `${text.trim()} m` : text;
+	return Math.round(parseLengthMm(withUnit)) / 1000;
+}
+
+interface RuleProps {
+	ruleSet: string | null;
+	holder: Boat["holder"];
+	onRuleSet: (id: string) => void;
+	onHolder: (holder: Boat["holder"]) => void;
+}
+
+/** The rules may not have arrived on a new phone; these two are always there. */
+const RULE_SETS = [
+	{ id: "eu", name: "European list of waste" },
+	{ id: "us-federal", name: "United States, federal" },
+];
+
+export function RuleFields({ ruleSet, holder, onRuleSet, onHolder }: RuleProps) {
+	return (
+		<>
+			<SelectField label="Waste rules of the place" value={ruleSet ?? ""} onChange={onRuleSet}>
+				<option value="" disabled>
+					Choose
+				</option>
+				{(rules.value?.rule_sets ?? RULE_SETS).map(({ id, name }) => (
+					<option key={id} value={id}>
+						{name}
+					</option>
+				))}
+			</SelectField>
+			<Choice
+				name="boat-holder"
+				legend="Whose waste it is"
+				options={[
+					{ value: "household", label: "Household" },
+					{ value: "business", label: "Business" },
+				]}
+				value={holder}
+				onChange={onHolder}
+			/>
+		</>
+	);
+}

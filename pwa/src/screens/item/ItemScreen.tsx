@@ -1,0 +1,110 @@
+/** One item as its tag, and everything known of it. */
+import { useState } from "preact/hooks";
+import { shrink } from "../../camera/shrink.ts";
+import type { Item } from "../../domain/contract.ts";
+import { codesOn, itemName, kindOf } from "../../domain/names.ts";
+import { isOut } from "../../domain/recount.ts";
+import { shown } from "../../domain/tag.ts";
+import { boat, newKey } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { Cautions, Notice } from "../../ui/Notice.tsx";
+import { Screen } from "../../ui/Screen.tsx";
+import { State } from "../../ui/State.tsx";
+import { Code } from "../../ui/Tag.tsx";
+import { sentence } from "../../ui/words.ts";
+import { ItemState, ItemTag } from "../common/ItemTag.tsx";
+import { keepOrSay } from "../common/keeping.ts";
+import { PATHS } from "../paths.ts";
+import { photoFields } from "../takeOut/edits.ts";
+import { FileButton } from "../takeOut/FileButton.tsx";
+import { Facts } from "./Facts.tsx";
+import { History } from "./History.tsx";
+import { Joins } from "./Joins.tsx";
+import { Missing } from "./Missing.tsx";
+import { Photos } from "./Photos.tsx";
+import { WhereItSat } from "./WhereItSat.tsx";
+import "./item.css";
+
+export function ItemScreen({ itemKey }: { itemKey: string }) {
+	const item = boat.table("item").value.get(itemKey);
+	if (!item) return <Missing itemKey={itemKey} />;
+	const codes = codesOn(boat.table("tag").value, `item/${itemKey}`);
+	return (
+		<Screen title={itemName(item, rules.value)} backTo={PATHS.find}>
+			<ItemTag item={item} untitled large>
+				<span class="item-state">
+					<ItemState item={item} />
+					{item.condition && <State is="plain">{sentence(item.condition)}</State>}
+					<FateState item={item} />
+				</span>
+			</ItemTag>
+			<div class="part-tight">
+				<Cautions of={kindOf(item, rules.value)?.cautions ?? []} />
+			</div>
+			<Actions item={item} />
+			<WhereItSat item={item} />
+			<Facts item={item} />
+			<Joins item={item} />
+			<Photos target={`item/${itemKey}`} />
+			{codes.length > 0 && (
+				<section class="part">
+					<h2>Tags</h2>
+					<p class="part-note tag-line">
+						{codes.map((code) => (
+							<Code key={code}>{shown(code)}</Code>
+						))}
+					</p>
+				</section>
+			)}
+			<History item={item} />
+		</Screen>
+	);
+}
+
+function FateState({ item }: { item: Item }) {
+	if (item.fate === null || item.fate === "undecided")
+		return <State is="waits">Fate undecided</State>;
+	return <State is={item.fate === "waste" ? "danger" : "plain"}>{sentence(item.fate)}</State>;
+}
+
+function Actions({ item }: { item: Item }) {
+	const [fault, setFault] = useState<string | null>(null);
+	const photograph = async (file: File): Promise<void> => {
+		setFault(null);
+		try {
+			const picture = await shrink(file);
+			const set = photoFields(`item/${item.key}`, picture, new Date().toISOString());
+			setFault(await keepOrSay([{ table: "photo", key: newKey(), set }], [picture]));
+		} catch (error) {
+			setFault(error instanceof Error ? error.message : String(error));
+		}
+	};
+	return (
+		<>
+			<div class="buttons">
+				{isOut(item) ? (
+					<a class="button button-main" href={PATHS.putAway(item.key)}>
+						Put away
+					</a>
+				) : (
+					<a class="button button-main" href={PATHS.takeOutItem(item.key)}>
+						Take out
+					</a>
+				)}
+				<a class="button" href={PATHS.editItem(item.key)}>
+					Fill in
+				</a>
+				<FileButton class="button" onFile={(file) => void photograph(file)}>
+					Photograph
+				</FileButton>
+			</div>
+			{fault && (
+				<div class="part-tight">
+					<Notice sort="asks" role="alert">
+						{fault}
+					</Notice>
+				</div>
+			)}
+		</>
+	);
+}

@@ -1,0 +1,151 @@
+/** What is on this phone only: unsent work, refusals, room, and sending it now. */
+import { useEffect, useState } from "preact/hooks";
+import { type Usage, usage } from "../../storage/quota.ts";
+import { session } from "../../sync/session.ts";
+import { type SyncState, syncNow, syncState } from "../../sync/state.ts";
+import { Notice } from "../../ui/Notice.tsx";
+import { Screen } from "../../ui/Screen.tsx";
+import { State } from "../../ui/State.tsx";
+import { ago } from "../../ui/words.ts";
+import { standingWords } from "../common/standing.ts";
+import { PATHS } from "../paths.ts";
+import { Refused } from "./Refused.tsx";
+
+const MB = 1_000_000;
+const CLOCK_WRONG_MS = 5 * 60_000;
+
+export function Kept() {
+	const state = syncState.value;
+	const standing = standingWords();
+	const { paired, deviceName } = session.value;
+	const nothing = state.unsentChanges + state.unsentPhotos === 0;
+	return (
+		<Screen title="What is on this phone only" backTo={PATHS.boat}>
+			<p>
+				<State is={standing.safe === "no" ? "danger" : standing.safe === "yes" ? "out" : "plain"}>
+					{standing.words}
+				</State>
+			</p>
+			<dl class="totals part-tight">
+				<Total
+					name={state.unsentPhotos === 1 ? "photo" : "photos"}
+					value={String(state.unsentPhotos)}
+				/>
+				<Total
+					name={state.unsentChanges === 1 ? "edit" : "edits"}
+					value={String(state.unsentChanges)}
+				/>
+				<Total name="MB of photos" value={(state.unsentBytes / MB).toFixed(1)} />
+			</dl>
+			<p class="part-note">
+				{nothing
+					? "Everything kept on this phone has reached the server."
+					: "Kept on this phone until the server has confirmed each one. Closing the app loses nothing; losing the phone would."}
+			</p>
+			{state.problem && (
+				<Notice sort="asks" role="status">
+					<p>
+						<span class="notice-word">{state.problem.happened}</span> {state.problem.safe}{" "}
+						{state.problem.todo}
+					</p>
+				</Notice>
+			)}
+			<Sending paired={paired} running={state.running} />
+			<Refused refused={state.rejected} />
+			<Facts state={state} deviceName={deviceName} />
+		</Screen>
+	);
+}
+
+function Total({ name, value }: { name: string; value: string }) {
+	return (
+		<div>
+			<dt>{name}</dt>
+			<dd>{value}</dd>
+		</div>
+	);
+}
+
+function Sending({ paired, running }: { paired: boolean; running: boolean }) {
+	return (
+		<div class="buttons">
+			{paired ? (
+				<button
+					type="button"
+					class="button button-main button-wide"
+					aria-disabled={running}
+					onClick={() => {
+						if (!running) void syncNow();
+					}}
+				>
+					{running ? "Sending and receiving" : "Send and receive now"}
+				</button>
+			) : (
+				<a class="button button-main button-wide" href={PATHS.pair}>
+					Pair this phone with the server
+				</a>
+			)}
+		</div>
+	);
+}
+
+function Facts({ state, deviceName }: { state: SyncState; deviceName: string }) {
+	const [room, setRoom] = useState<Usage | null>(null);
+	useEffect(() => {
+		void usage().then(setRoom);
+	}, [state.unsentBytes]);
+	const now = Date.now();
+	const off = Math.abs(state.clockOffsetMs) > CLOCK_WRONG_MS;
+	return (
+		<section class="part">
+			<h2>This phone</h2>
+			<dl class="facts">
+				<dt>Called</dt>
+				<dd>{deviceName || "Not named; pairing asks for a name"}</dd>
+				<dt>Last complete</dt>
+				<dd>{state.lastSyncedAt === null ? "never yet" : ago(state.lastSyncedAt, now)}</dd>
+				{state.oldestUnsentAt !== null && (
+					<>
+						<dt>Oldest unsent</dt>
+						<dd>{ago(state.oldestUnsentAt, now)}</dd>
+					</>
+				)}
+				<dt>Storage</dt>
+				<dd>{room ? roomWords(room) : "being measured"}</dd>
+				<dt>Clock</dt>
+				<dd>
+					{off ? (
+						<State is="waits">{`${clockWords(state.clockOffsetMs)}; edits get the server's time`}</State>
+					) : (
+						"agrees with the server"
+					)}
+				</dd>
+			</dl>
+			{room?.persisted === false && (
+				<p class="part-note">
+					The browser may clear this when the phone runs short of space. Adding Shedtally to the
+					home screen makes that less likely.
+				</p>
+			)}
+		</section>
+	);
+}
+
+function roomWords({ usedMb, freeMb }: Usage): string {
+	const used = `${usedMb < 10 ? usedMb.toFixed(1) : Math.round(usedMb)} MB used`;
+	if (freeMb === null) return used;
+	const free = freeMb > 1_000 ? `${(freeMb / 1_000).toFixed(1)} GB` : `${Math.round(freeMb)} MB`;
+	return `${used}, ${free} free for it`;
+}
+
+/** The offset is server minus phone: a positive one means that the phone is slow. */
+function clockWords(offset: number): string {
+	const minutes = Math.round(Math.abs(offset) / 60_000);
+	const size =
+		minutes < 120
+			? `${minutes} min`
+			: minutes < 2_880
+				? `${Math.round(minutes / 60)} h`
+				: `${Math.round(minutes / 1_440)} days`;
+	return `${size} ${offset > 0 ? "slow" : "fast"}`;
+}

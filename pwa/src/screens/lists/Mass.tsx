@@ -1,0 +1,18 @@
+/** A mass with its spread and how it was got. */
+import type { Spread } from "../../domain/contract.ts";
+import { kilograms } from "../../ui/words.ts";
+
+export function Mass({ of }: { of: Spread }) {
+	return (
+		<span class="mass">
+			<span class="strong">{kilograms(of.likely)}</span>
+			<small>{spreadWords(of)}</small>
+		</span>
+	);
+}
+
+export function spreadWords(of: Spread): string {
+	if (of.likely === 0 && of.high === 0) return "";
+	if (of.low === of.high) return of.basis;
+	return `${kilograms(of.low).replace(" kg", "")} to ${kilograms(of.high)}, ${of.basis}`;
+}

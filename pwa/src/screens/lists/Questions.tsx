@@ -1,0 +1,62 @@
+/** Questions to a person, answered where they stand. Until then the cautious answer counts. */
+import { useState } from "preact/hooks";
+import type { Question } from "../../domain/contract.ts";
+import { boat } from "../../storage/boat.ts";
+import { Notice } from "../../ui/Notice.tsx";
+import { count } from "../../ui/words.ts";
+import { Answer, isAnswerField } from "../common/Answer.tsx";
+import { keepOrSay } from "../common/keeping.ts";
+import { PATHS } from "../paths.ts";
+
+const FIRST_SHOWN = 4;
+
+export function Questions({ questions }: { questions: readonly Question[] }) {
+	const [all, setAll] = useState(false);
+	if (questions.length === 0) return null;
+	return (
+		<section class="part">
+			<h2>{count(questions.length, "question")} to answer</h2>
+			<p class="part-note">Until you answer, the list assumes the more dangerous case.</p>
+			<ul class="rows">
+				{(all ? questions : questions.slice(0, FIRST_SHOWN)).map((question) => (
+					<OneQuestion key={`${question.item} ${question.field}`} question={question} />
+				))}
+			</ul>
+			{!all && questions.length > FIRST_SHOWN && (
+				<button type="button" class="button button-wide" onClick={() => setAll(true)}>
+					Show all {questions.length} questions
+				</button>
+			)}
+		</section>
+	);
+}
+
+function OneQuestion({ question }: { question: Question }) {
+	const [fault, setFault] = useState<string | null>(null);
+	const { item: key, field, ask, assumed, name } = question;
+	const item = boat.table("item").value.get(key);
+	return (
+		<li class="question">
+			<p class="small">
+				<a href={PATHS.item(key)}>{name}</a> <span class="pencil">Assumed: {assumed}</span>
+			</p>
+			{item && isAnswerField(field) ? (
+				<Answer
+					item={item}
+					field={field}
+					ask={ask}
+					onKeep={async (set) => {
+						const why = await keepOrSay([{ table: "item", key, set }]);
+						setFault(why);
+						return why;
+					}}
+				/>
+			) : (
+				<p>
+					{ask} <a href={PATHS.editItem(key)}>Fill it in</a>
+				</p>
+			)}
+			{fault && <Notice sort="danger">{fault}</Notice>}
+		</li>
+	);
+}

@@ -1,0 +1,112 @@
+/** Waste by stream, from the server's list; the questions that only a person can answer come first. */
+import type { WasteList } from "../../domain/contract.ts";
+import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { lists } from "../../sync/lists.ts";
+import { Choice } from "../../ui/Choice.tsx";
+import { SelectField } from "../../ui/Field.tsx";
+import { Notice } from "../../ui/Notice.tsx";
+import { theBoat } from "../common/drawn.ts";
+import { keepOrSay } from "../common/keeping.ts";
+import { ListFrame } from "./ListFrame.tsx";
+import { Mass } from "./Mass.tsx";
+import { Questions } from "./Questions.tsx";
+import { Stream } from "./Stream.tsx";
+
+export function Waste() {
+	const aged = lists.value.waste;
+	const record = theBoat();
+	const query = new URLSearchParams();
+	if (record?.rule_set) query.set("rule_set", record.rule_set);
+	if (record?.holder) query.set("holder", record.holder);
+	return (
+		<ListFrame title="Waste" name="waste" aged={aged} query={query.toString()}>
+			{aged ? <WasteOf list={aged.list} /> : <NoList />}
+		</ListFrame>
+	);
+}
+
+function WasteOf({ list }: { list: WasteList }) {
+	return (
+		<>
+			<dl class="totals">
+				<div>
+					<dt>on site</dt>
+					<dd>
+						<Mass of={list.on_site} />
+					</dd>
+				</div>
+				<div>
+					<dt>gone</dt>
+					<dd>
+						<Mass of={list.gone} />
+					</dd>
+				</div>
+			</dl>
+			<RuleSet list={list} />
+			<Questions questions={list.questions} />
+			<section class="part">
+				<h2>Streams</h2>
+				{list.streams.length === 0 && <p class="part-note">Nothing is waste so far.</p>}
+				<div class="rows">
+					{list.streams.map((stream) => (
+						<Stream key={stream.id} stream={stream} all={list.streams} />
+					))}
+				</div>
+			</section>
+			<p class="standing-words">{list.standing}</p>
+		</>
+	);
+}
+
+/** Which rules apply belongs to the boat, so a choice here is an edit of the boat. */
+function RuleSet({ list }: { list: WasteList }) {
+	const record = theBoat();
+	const key = boat.key.value;
+	if (!key) return null;
+	const set = (values: { rule_set?: string; holder?: "household" | "business" | null }): void => {
+		void keepOrSay([{ table: "boat", key, set: values }]);
+	};
+	const ruleSet = record?.rule_set ?? list.rule_set;
+	const holder = record?.holder ?? list.holder;
+	return (
+		<section class="part">
+			<h2>Under which rules</h2>
+			<SelectField label="Rule set" value={ruleSet} onChange={(rule_set) => set({ rule_set })}>
+				{rules.value?.rule_sets.map(({ id, name }) => (
+					<option key={id} value={id}>
+						{name}
+					</option>
+				))}
+			</SelectField>
+			<Choice
+				name="holder"
+				legend="Whose waste it is"
+				options={[
+					{ value: "household", label: "Household" },
+					{ value: "business", label: "Business" },
+				]}
+				value={holder as "household" | "business"}
+				onChange={(next) => set({ holder: next })}
+			/>
+			{(ruleSet !== list.rule_set || holder !== list.holder) && (
+				<Notice sort="asks" role="status">
+					The list below is still the one for {list.rule_set_name}, {list.holder}. The server makes
+					it anew when this phone reaches it.
+				</Notice>
+			)}
+		</section>
+	);
+}
+
+function NoList() {
+	return (
+		<div class="empty">
+			<h2>No waste list on this phone yet</h2>
+			<p>
+				The server sorts waste by the rules of the place. Go where there is a signal and tap “Make
+				it anew”; after that the list is here offline too.
+			</p>
+		</div>
+	);
+}

@@ -1,0 +1,23 @@
+/** Every address of the app, written once. */
+export const PATHS = {
+	takeOut: "/",
+	takeOutItem: (key: string) => `/?item=${key}`,
+	find: "/find",
+	item: (key: string) => `/item/${key}`,
+	editItem: (key: string) => `/item/${key}/edit`,
+	putAway: (key: string) => `/item/${key}/put-away`,
+	left: "/left",
+	waste: "/waste",
+	renewals: "/renewals",
+	boat: "/boat",
+	compartments: "/compartments",
+	compartment: (key: string) => `/compartments/${key}`,
+	places: "/places",
+	place: (key: string) => `/places/${key}`,
+	tags: "/tags",
+	kept: "/kept",
+	devices: "/devices",
+	pair: "/pair",
+	newBoat: "/new-boat",
+	tag: (code: string) => `/t/${code}`,
+} as const;

@@ -1,0 +1,84 @@
+/** Which screen an address opens. Without a pairing or a boat, most of them lead to getting one. */
+import type { ComponentChild } from "preact";
+import { boat } from "../storage/boat.ts";
+import { session } from "../sync/session.ts";
+import { Screen } from "../ui/Screen.tsx";
+import { BoatScreen } from "./boat/BoatScreen.tsx";
+import { ChooseBoat } from "./boat/ChooseBoat.tsx";
+import { CompartmentScreen } from "./boat/CompartmentScreen.tsx";
+import { Compartments } from "./boat/Compartments.tsx";
+import { NewBoat } from "./boat/NewBoat.tsx";
+import { PlaceScreen } from "./boat/PlaceScreen.tsx";
+import { Places } from "./boat/Places.tsx";
+import { Devices } from "./devices/Devices.tsx";
+import { Find } from "./find/Find.tsx";
+import { EditItem } from "./item/EditItem.tsx";
+import { ItemScreen } from "./item/ItemScreen.tsx";
+import { PutAway } from "./item/PutAway.tsx";
+import { Kept } from "./kept/Kept.tsx";
+import { Left } from "./lists/Left.tsx";
+import { Renewals } from "./lists/Renewals.tsx";
+import { Waste } from "./lists/Waste.tsx";
+import { Pair } from "./pair/Pair.tsx";
+import { PATHS } from "./paths.ts";
+import { TagLink } from "./tagLink/TagLink.tsx";
+import { Tags } from "./tags/Tags.tsx";
+import { TakeOut } from "./takeOut/TakeOut.tsx";
+
+type Make = (...parts: string[]) => ComponentChild;
+
+/** First match wins. The tag's address comes in capitals from the QR, which has no small letters. */
+const SCREENS: readonly (readonly [RegExp, Make])[] = [
+	[/^\/$/, () => <TakeOut />],
+	[/^\/find$/, () => <Find />],
+	[/^\/item\/([^/]+)$/, (key = "") => <ItemScreen key={key} itemKey={key} />],
+	[/^\/item\/([^/]+)\/edit$/, (key = "") => <EditItem key={key} itemKey={key} />],
+	[/^\/item\/([^/]+)\/put-away$/, (key = "") => <PutAway key={key} itemKey={key} />],
+	[/^\/left$/, () => <Left />],
+	[/^\/waste$/, () => <Waste />],
+	[/^\/renewals$/, () => <Renewals />],
+	[/^\/boat$/, () => <BoatScreen />],
+	[/^\/compartments$/, () => <Compartments />],
+	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],
+	[/^\/places$/, () => <Places />],
+	[/^\/places\/([^/]+)$/, (key = "") => <PlaceScreen key={key} placeKey={key} />],
+	[/^\/tags$/, () => <Tags />],
+];
+
+/** Open to a phone that has no boat yet. */
+const ALWAYS: readonly (readonly [RegExp, Make])[] = [
+	[/^\/pair$/, () => <Pair />],
+	[/^\/new-boat$/, () => <NewBoat />],
+	[/^\/kept$/, () => <Kept />],
+	[/^\/devices$/, () => <Devices />],
+	[/^\/t\/([^/]+)\/?$/i, (code = "") => <TagLink key={code} text={code} />],
+];
+
+/** `bare` screens stand alone, without the bar of destinations that lead nowhere yet. */
+export function screenFor(path: string): { screen: ComponentChild; bare: boolean } {
+	const hasBoat = boat.key.value !== null;
+	const { paired, boats, server } = session.value;
+	const always = find(ALWAYS, path);
+	if (always) return { screen: always, bare: !hasBoat };
+	if (hasBoat) return { screen: find(SCREENS, path) ?? <Nowhere />, bare: false };
+	if (!paired && server === null) return { screen: <Pair />, bare: true };
+	return { screen: boats.length > 0 ? <ChooseBoat /> : <NewBoat />, bare: true };
+}
+
+function find(screens: readonly (readonly [RegExp, Make])[], path: string): ComponentChild | null {
+	for (const [pattern, make] of screens) {
+		const found = pattern.exec(path);
+		if (found) return make(...found.slice(1).map(decodeURIComponent));
+	}
+	return null;
+}
+
+function Nowhere() {
+	return (
+		<Screen title="There is nothing at this address">
+			<p>
+				Nothing was lost. <a href={PATHS.find}>Find what you were looking for</a>
+			</p>
+		</Screen>
+	);
+}

@@ -1,0 +1,43 @@
+/** The tag: the figure that stands for one item, on screen as on its printed label. */
+import type { ComponentChildren } from "preact";
+
+interface Props {
+	/** Shown with its hyphen, like `K7Q-4M2`; null while there is none. */
+	code: string | null;
+	/** The first line: where it sat. */
+	where?: string | undefined;
+	title?: string | undefined;
+	/** Address of the photograph; null shows that there is none, undefined leaves no room for one. */
+	picture?: string | null | undefined;
+	pictureAlt?: string;
+	large?: boolean;
+	children?: ComponentChildren;
+}
+
+export function Tag(props: Props) {
+	const { code, where, title, picture, pictureAlt = "", large, children } = props;
+	return (
+		<div class={picture === undefined ? "tag" : "tag tag-with-picture"}>
+			<div class="tag-card">
+				<span class="tag-hole" aria-hidden="true" />
+				{picture !== undefined && <TagPicture src={picture} alt={pictureAlt} />}
+				<div class="tag-words">
+					{where && <p class="tag-where">{where}</p>}
+					<p class={large ? "tag-code tag-code-large" : "tag-code"}>{code ?? "No tag yet"}</p>
+					{title && <p class="tag-title">{title}</p>}
+					{children}
+				</div>
+			</div>
+		</div>
+	);
+}
+
+function TagPicture({ src, alt }: { src: string | null; alt: string }) {
+	if (!src) return <span class="tag-blank">No photograph yet</span>;
+	return <img class="tag-picture" src={src} alt={alt} />;
+}
+
+/** A code in a list or a sentence. */
+export function Code({ children }: { children: string }) {
+	return <span class="code">{children}</span>;
+}
