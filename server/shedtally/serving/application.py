@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from flask import Flask
 
 from shedtally.app import create_app
 from shedtally.settings import Settings
+from shedtally.storage.tables import db
+from shedtally.usecases.shed import Shed
+from shedtally.web.guard import shed
 from shedtally.web.setup import SetupFacts, setup_page
 
 if TYPE_CHECKING:
@@ -26,6 +30,19 @@ def application(settings: Settings, facts: SetupFacts, *, setup_first: bool = Fa
     if setup_first:
         app.wsgi_app = _setup_first(app.wsgi_app)  # type: ignore[method-assign, assignment]
     return app
+
+
+@contextmanager
+def opened(settings: Settings) -> Iterator[Shed]:
+    """The server's own things, without serving: for codes and the demo."""
+    app = create_app(settings)
+    with app.app_context():
+        try:
+            yield shed()
+        finally:
+            db.session.remove()
+            # An open connection must not go over into the processes that are forked later.
+            db.engine.dispose()
 
 
 def _setup_first(inner: WSGIApplication) -> WSGIApplication:

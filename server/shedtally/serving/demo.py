@@ -13,10 +13,12 @@ from pathlib import Path
 
 from shedtally.serving import announce
 from shedtally.serving.address import StableAddress
-from shedtally.serving.application import application
+from shedtally.serving.application import application, opened
 from shedtally.serving.listen import Listener, ensure_free, listen
 from shedtally.serving.pairing import link, new_code
 from shedtally.serving.plan import settings_for
+from shedtally.usecases.demo_source import demo_source
+from shedtally.usecases.load_demo import load
 from shedtally.web.setup import SetupFacts
 
 HOST = "127.0.0.1"
@@ -34,7 +36,8 @@ def demo(data: Path | None, port: int, *, browser: bool) -> None:
     # localhost needs no certificate: browsers count it as safe.
     address = StableAddress(HOST, port, "http")
     settings = replace(settings_for(folder, address), name="Demo shed")
-    load_demo(settings)
+    with opened(settings) as shed:
+        load(shed, demo_source())
     url = link(address.url, new_code(settings))
     listen(
         listener,

@@ -3,27 +3,24 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 
-from shedtally.app import create_app
 from shedtally.domain import pairing
 from shedtally.serving import announce
+from shedtally.serving.application import opened
 from shedtally.settings import Settings
-from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
 from shedtally.usecases.pair_device import make_code
 
 
 def new_code(settings: Settings) -> str:
     """Make a code that lets one device in, within five minutes."""
-    with _database(settings), writing() as uow:
+    with opened(settings), writing() as uow:
         return make_code(uow, time.time_ns() // 1_000_000).code
 
 
 def code_if_nobody_is_paired(settings: Settings) -> list[str]:
     """Lines with a code for the first device; once one is paired, how to get another."""
-    with _database(settings), reading() as uow:
+    with opened(settings), reading() as uow:
         paired = [device for device in uow.devices.all() if device.revoked_ms is None]
     if not paired:
         return ["", "  No device is paired yet.", *code_lines(settings)]
@@ -44,15 +41,3 @@ def code_lines(settings: Settings) -> list[str]:
 def link(address: str, code: str) -> str:
     """The page that pairs at once. In the fragment the code never reaches a log."""
     return f"{address}/pair#{code}"
-
-
-@contextmanager
-def _database(settings: Settings) -> Iterator[None]:
-    app = create_app(settings)
-    with app.app_context():
-        try:
-            yield
-        finally:
-            db.session.remove()
-            # An open connection must not go over into the processes that are forked later.
-            db.engine.dispose()

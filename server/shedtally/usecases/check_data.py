@@ -29,26 +29,31 @@ def check_data(data: Path) -> Report:
     """
     if not (data / DATABASE).exists():
         raise NothingThere(data)
-    damage: list[str] = []
-    remarks: list[str] = []
-    with closing(sqlite3.connect(f"{(data / DATABASE).as_uri()}?mode=ro", uri=True)) as database:
-        problems = [row[0] for row in database.execute("PRAGMA integrity_check")]
-        if problems != ["ok"]:
-            damage += [f"database: {problem}" for problem in problems]
-        boats = _count(database, "SELECT count(*) FROM boat_counter")
-        changes = _count(database, 'SELECT count(*) FROM "change"')
-        kept = {row[0] for row in database.execute("SELECT sha256 FROM photo")}
     found = {file.name: file for file in photo_files(data / PHOTOS)}
-    damage += [
+    damage = [
         f"photograph {name}: its bytes are not those that were sent"
         for name, file in found.items()
         if digest_of(file) != name
     ]
+    try:
+        boats, changes, kept, problems = _read_database(data / DATABASE)
+    except sqlite3.DatabaseError as error:
+        return Report(0, 0, len(found), (*damage, f"database: {error}"), ())
+    damage += [f"database: {problem}" for problem in problems]
     damage += [f"photograph {name}: the file is gone" for name in sorted(kept - set(found))]
     strays = len(set(found) - kept)
-    if strays:
-        remarks.append(f"{strays} photograph files belong to no record yet; they are left alone")
-    return Report(boats, changes, len(kept), tuple(damage), tuple(remarks))
+    remarks = (f"Photograph files that belong to no record, left alone: {strays}",)
+    return Report(boats, changes, len(kept), tuple(damage), remarks if strays else ())
+
+
+def _read_database(file: Path) -> tuple[int, int, set[str], list[str]]:
+    """Boats, changes, digests of photographs on record, and faults of structure."""
+    with closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)) as database:
+        problems = [str(row[0]) for row in database.execute("PRAGMA integrity_check")]
+        boats = _count(database, "SELECT count(*) FROM boat_counter")
+        changes = _count(database, 'SELECT count(*) FROM "change"')
+        kept = {str(row[0]) for row in database.execute("SELECT sha256 FROM photo")}
+    return boats, changes, kept, [] if problems == ["ok"] else problems
 
 
 def _count(database: sqlite3.Connection, query: str) -> int:

@@ -1,0 +1,215 @@
+"""Backup, check and restore: nothing missing, nothing damaged unseen, nothing half done."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+import io
+import json
+import shutil
+import sqlite3
+import stat
+import threading
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from shedtally.serving.address import choose
+from shedtally.serving.application import opened
+from shedtally.serving.authority import Authority
+from shedtally.settings import Settings
+from shedtally.usecases import back_up as backing_up
+from shedtally.usecases.back_up import DamagedPhoto, NothingThere, back_up
+from shedtally.usecases.bring_back import BackupDamaged, FolderInUse, bring_back
+from shedtally.usecases.check_data import check_data
+from shedtally.usecases.keep_photo import keep_photo
+
+NOW = dt.datetime(2027, 3, 14, 20, 15, tzinfo=dt.UTC)
+COLOURS = ("red", "white", "black")
+
+
+def photograph(colour: str) -> bytes:
+    stream = io.BytesIO()
+    Image.new("RGB", (64, 48), colour).save(stream, "JPEG")
+    return stream.getvalue()
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Path:
+    folder = tmp_path / "shed"
+    choose(folder, "shed.local", 8443)
+    Authority.open(folder / "authority", "shed.local", NOW)
+    with opened(Settings(folder)) as shed:
+        for colour in COLOURS:
+            content = photograph(colour)
+            keep_photo(
+                shed.reading,
+                shed.writing,
+                shed.photos,
+                hashlib.sha256(content).hexdigest(),
+                declared=len(content),
+                chunks=[content],
+                device="019f0000-0000-7000-8000-000000000001",
+                now_ms=0,
+            )
+    return folder
+
+
+def photo_of(folder: Path, colour: str) -> Path:
+    digest = hashlib.sha256(photograph(colour)).hexdigest()
+    return folder / "photos" / digest[:2] / digest
+
+
+def identity(folder: Path) -> tuple[str, str]:
+    with closing(sqlite3.connect(folder / "shedtally.sqlite3")) as database:
+        return database.execute("SELECT id, epoch FROM server").fetchone()
+
+
+def test_a_backup_holds_every_photograph_byte_for_byte(data: Path, tmp_path: Path) -> None:
+    made = back_up(data, tmp_path / "stick", NOW)
+    assert made.folder == tmp_path / "stick" / "2027-03-14T201500Z"
+    assert made.photos == len(COLOURS)
+    for colour in COLOURS:
+        assert photo_of(made.folder, colour).read_bytes() == photograph(colour)
+
+
+def test_the_key_of_the_authority_stays_private_in_the_backup(data: Path, tmp_path: Path) -> None:
+    made = back_up(data, tmp_path / "stick", NOW)
+    key = made.folder / "authority" / "authority.key"
+    assert stat.S_IMODE(key.stat().st_mode) == 0o600
+
+
+def test_a_backup_taken_while_somebody_writes_is_one_state(data: Path, tmp_path: Path) -> None:
+    """Two rows that are only ever written together are never seen apart."""
+    file = data / "shedtally.sqlite3"
+    with closing(sqlite3.connect(file)) as database, database:
+        database.execute("CREATE TABLE pair_of_rows (a INTEGER, b INTEGER)")
+        database.execute("INSERT INTO pair_of_rows VALUES (0, 0)")
+    done = threading.Event()
+    written = 0
+
+    def write() -> None:
+        nonlocal written
+        with closing(sqlite3.connect(file, timeout=30, isolation_level=None)) as database:
+            while not done.is_set():
+                database.execute("BEGIN IMMEDIATE")
+                database.execute("UPDATE pair_of_rows SET a = a + 1")
+                database.execute("UPDATE pair_of_rows SET b = b + 1")
+                database.execute("COMMIT")
+                written += 1
+
+    writer = threading.Thread(target=write)
+    writer.start()
+    try:
+        made = back_up(data, tmp_path / "stick", NOW)
+    finally:
+        done.set()
+        writer.join()
+    with closing(sqlite3.connect(made.folder / "shedtally.sqlite3")) as copy:
+        a, b = copy.execute("SELECT a, b FROM pair_of_rows").fetchone()
+        assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+    assert a == b
+    assert written > 0
+
+
+def test_a_damaged_photograph_stops_the_backup_and_leaves_no_half_of_it(
+    data: Path, tmp_path: Path
+) -> None:
+    photo_of(data, "white").write_bytes(b"not what was sent")
+    with pytest.raises(DamagedPhoto, match="Nothing is deleted"):
+        back_up(data, tmp_path / "stick", NOW)
+    assert list((tmp_path / "stick").iterdir()) == []
+
+
+def test_a_backup_that_stops_half_way_is_not_visible(
+    data: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(backing_up, "_copy_small", full)
+    with pytest.raises(OSError, match="No space"):
+        back_up(data, tmp_path / "stick", NOW)
+    assert list((tmp_path / "stick").iterdir()) == []
+
+
+def test_a_folder_without_data_is_named_and_nothing_is_made(tmp_path: Path) -> None:
+    with pytest.raises(NothingThere, match="--data"):
+        back_up(tmp_path, tmp_path / "stick", NOW)
+    with pytest.raises(NothingThere, match="--data"):
+        check_data(tmp_path)
+    assert not (tmp_path / "stick").exists()
+
+
+def test_restoring_brings_everything_back_in_a_new_epoch(data: Path, tmp_path: Path) -> None:
+    made = back_up(data, tmp_path / "stick", NOW)
+    again = tmp_path / "again"
+    assert bring_back(made.folder, again) == len(COLOURS)
+    for colour in COLOURS:
+        assert photo_of(again, colour).read_bytes() == photograph(colour)
+    assert identity(again)[0] == identity(data)[0]
+    assert identity(again)[1] != identity(data)[1]
+    assert check_data(again).damage == ()
+    assert json.loads((again / "address.json").read_text())["name"] == "shed.local"
+    before, after = (Authority(folder / "authority").fingerprint for folder in (data, again))
+    assert before == after
+    with opened(Settings(again)) as shed, shed.reading() as uow:
+        assert uow.server.identity().epoch == identity(again)[1]
+    assert list(again.glob("pictures/*/*-320.jpg"))
+
+
+def test_restoring_never_touches_a_folder_that_holds_something(data: Path, tmp_path: Path) -> None:
+    made = back_up(data, tmp_path / "stick", NOW)
+    before = identity(data)
+    with pytest.raises(FolderInUse, match="nothing in it was touched"):
+        bring_back(made.folder, data)
+    assert identity(data) == before
+
+
+@pytest.mark.parametrize("harm", ["database", "photograph", "missing photograph", "no manifest"])
+def test_a_damaged_backup_is_refused_before_anything_is_written(
+    data: Path, tmp_path: Path, harm: str
+) -> None:
+    made = back_up(data, tmp_path / "stick", NOW)
+    if harm == "database":
+        with (made.folder / "shedtally.sqlite3").open("ab") as stream:
+            stream.write(b"x")
+    elif harm == "photograph":
+        photo_of(made.folder, "red").write_bytes(photograph("black"))
+    elif harm == "missing photograph":
+        photo_of(made.folder, "red").unlink()
+    else:
+        (made.folder / "manifest.json").unlink()
+    with pytest.raises(BackupDamaged, match="Nothing was written"):
+        bring_back(made.folder, tmp_path / "again")
+    assert not (tmp_path / "again").exists()
+
+
+def test_the_check_names_what_is_gone_and_what_has_changed(data: Path) -> None:
+    assert check_data(data).damage == ()
+    photo_of(data, "red").unlink()
+    photo_of(data, "white").write_bytes(photograph("white")[:-1])
+    damage = check_data(data).damage
+    assert any("the file is gone" in line for line in damage)
+    assert any("not those that were sent" in line for line in damage)
+    assert len(damage) == 2
+
+
+def test_the_check_tells_strays_from_damage(data: Path) -> None:
+    content = photograph("green")
+    stray = photo_of(data, "green")
+    stray.parent.mkdir(exist_ok=True)
+    stray.write_bytes(content)
+    report = check_data(data)
+    assert report.damage == ()
+    assert "belong to no record, left alone: 1" in " ".join(report.remarks)
+
+
+def test_the_check_finds_a_database_page_that_was_overwritten(data: Path) -> None:
+    file = data / "shedtally.sqlite3"
+    whole = shutil.copyfile(file, file.with_suffix(".whole")).read_bytes()
+    pages = len(whole) // 4096
+    file.write_bytes(whole[: 4096 * (pages - 2)] + b"\xff" * 4096 + whole[4096 * (pages - 1) :])
+    assert any(line.startswith("database:") for line in check_data(data).damage)
