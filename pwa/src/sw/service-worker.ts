@@ -4,7 +4,7 @@
  *
  * - Everything that was built is stored at install; a new version is complete before it is used.
  * - Pages come from the stored shell without asking the network: a network that hangs would hang
- *   the page. `/api` and `/setup` are never touched.
+ *   the page. `/api`, `/setup` and `/problems` are never touched.
  * - A new version waits until the person asks for it, because open pages still need their files.
  */
 export {};
@@ -16,7 +16,7 @@ declare const self: ServiceWorkerGlobalScope;
 const PREFIX = "shell-";
 const CACHE = PREFIX + __VERSION__;
 const SHELL = "/index.html";
-const NOT_OURS = /^\/(api|setup)(\/|$)/;
+const NOT_OURS = /^\/(api|setup|problems)(\/|$)/;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));

@@ -39,14 +39,35 @@ export async function round(): Promise<void> {
 	await believeClock();
 	const of = boat.key.value;
 	const cursor = of === null ? null : await pullChanges(of);
-	await refreshRules();
-	if (cursor !== null) await refillReserve();
-	await pushPhotos();
-	if (cursor !== null && listsAreOlderThan(cursor)) await refreshLists();
-	await pullThumbnails();
+	await eachOnItsOwn([
+		pushPhotos,
+		refreshRules,
+		refillReserve,
+		async () => {
+			if (cursor !== null && listsAreOlderThan(cursor)) await refreshLists();
+		},
+		pullThumbnails,
+	]);
 	const now = Date.now();
 	await writeMeta("last_synced_at", now);
 	tell({ lastSyncedAt: now, problem: schema > SCHEMA ? describe("reload") : null });
+}
+
+/** What one of these is refused must not stop the others; a line that fails stops them all. */
+async function eachOnItsOwn(tasks: readonly (() => Promise<void>)[]): Promise<void> {
+	let first: SyncTrouble | null = null;
+	for (const task of tasks) {
+		try {
+			await task();
+		} catch (error) {
+			const isItsOwn =
+				error instanceof SyncTrouble &&
+				(error.isRefusal || error.problem.kind === "server trouble");
+			if (!isItsOwn) throw error;
+			first ??= error;
+		}
+	}
+	if (first) throw first;
 }
 
 /** Make sure that it is our server, measure its clock, and notice a restored backup. */
