@@ -45,16 +45,13 @@ _NOMINAL = re.compile(r"dn\s*([0-9]{1,4})")
 _METRIC_THREAD = re.compile(r"m\s*([0-9]{1,2})")
 _PIPE_THREAD = re.compile(rf'({_NUMBER})\s*(?:in|")?\s*(bspt|bspp|bsp|npt|nps)')
 
+# Multiplication sign, primes, curly quotes, minus, superscript 2, fraction slash; then the
+# fractions that a phone keyboard puts in one character.
 _FOLD = str.maketrans(
-    {
-        # multiplication sign, primes, curly quotes, minus, superscript 2, fraction slash
-        **{"\u00d7": "x", "\u2032": "'", "\u2033": '"', "\u2018": "'", "\u2019": "'"},
-        **{"\u201c": '"', "\u201d": '"', "\u2212": "-", "\u00b2": "2", "\u2044": "/"},
-        # the fractions that a phone keyboard puts in one character
-        **{"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4", "\u2153": " 1/3"},
-        **{"\u2154": " 2/3", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8"},
-        **{"\u215e": " 7/8"},
-    }
+    dict(zip("\u00d7\u2032\u2018\u2019\u2212\u00b2\u2044", "x'''-2/", strict=True))
+    | dict.fromkeys("\u2033\u201c\u201d", '"')
+    | {"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4", "\u2153": " 1/3"}
+    | {"\u2154": " 2/3", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8", "\u215e": " 7/8"}
 )
 
 SizeKind: TypeAlias = Literal["length", "area", "awg"]

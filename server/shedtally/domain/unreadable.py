@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class Unreadable(ValueError):  # noqa: N818  # a refusal with its reason is an answer, not a breakdown
+class Unreadable(ValueError):
     """A text that is no measure this program can read; ``detail`` says why and what to write."""
 
     def __init__(self, detail: str) -> None:

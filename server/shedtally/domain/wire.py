@@ -36,7 +36,7 @@ def gauge_diameter_mm(gauge: int) -> float:
     >>> round(gauge_diameter_mm(12), 4)
     2.0525
     """
-    return 0.127 * 92.0 ** ((36 - gauge) / 39)
+    return float(0.127 * 92.0 ** ((36 - gauge) / 39))
 
 
 def round_area_mm2(diameter_mm: float) -> float:

@@ -14,7 +14,7 @@ HOLDERS = ("business", "household")
 TRUSTED = ("weighed", "plate", "calculated", "guessed", "measured sizes")
 
 
-class BadRules(ValueError):  # noqa: N818  # raised at start, for whoever edits the rules
+class BadRules(ValueError):
     """The rules data doesn't hold together."""
 
 

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from shedtally.domain.rulebook import Rules
+from shedtally.domain.rulebook import Kind, Rules
 from shedtally.rules import check, read
 
 FOLDER = Path(__file__).parent
@@ -93,7 +93,7 @@ def _in(docs: Mapping[str, Toml], folder: str) -> Iterable[Toml]:
     return (docs[name] for name in sorted(docs) if name.startswith(folder))
 
 
-def _kinds(docs: Mapping[str, Toml], cautions: Mapping[str, str]) -> Iterable[read.Kind]:
+def _kinds(docs: Mapping[str, Toml], cautions: Mapping[str, str]) -> Iterable[Kind]:
     """Kinds in the order of the systems that they belong to."""
     for system in docs["systems.toml"]["system"]:
         for row in docs[f"kinds/{system['id']}.toml"]["kind"]:

@@ -109,9 +109,7 @@ def sizes(doc: Row) -> Sizes:
             HoseSize(row["bore_mm"], row["shown"], three(row["outside_mm"]), row["source"])
             for row in doc["hose"]
         ),
-        clamps=tuple(
-            ClampSize(row["number"], *row["closed_open_mm"], row["source"]) for row in doc["clamp"]
-        ),
+        clamps=tuple(_clamp(row) for row in doc["clamp"]),
         insulation=tuple((row["up_to_mm2"], row["wall_mm"]) for row in doc["insulation"]),
         wire_rope_fill=three(sections["wire_rope_fill"]),
         rope_fill=three(sections["rope_fill"]),
@@ -145,6 +143,11 @@ def three(values: Sequence[float]) -> Three:
     if len(values) != 3 or not 0 <= values[0] <= values[1] <= values[2]:
         raise BadRules(f"{values} is not low, likely, high")
     return Three(*map(float, values))
+
+
+def _clamp(row: Row) -> ClampSize:
+    closed_mm, open_mm = row["closed_open_mm"]
+    return ClampSize(row["number"], closed_mm, open_mm, row["source"])
 
 
 def _texts(keys: Sequence[str], cautions: Mapping[str, str]) -> tuple[str, ...]:

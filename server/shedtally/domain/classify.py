@@ -1,0 +1,155 @@
+"""Which stream an item belongs to, and what must be asked before that is sure.
+
+It asks before it guesses: a question that nobody has answered is put on the list, and until then
+the cautious answer holds and is marked as assumed. An empty field never makes a thing harmless.
+A clear answer can move an item to a milder stream; what its own name says it holds can't be
+answered away (*oily rags* are never clean).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shedtally.domain.lists import Question
+from shedtally.domain.records import Item
+from shedtally.domain.rulebook import Ask, Kind, Rules, RuleSet, Stream
+
+UNSORTED = "unsorted"
+WORST_FIRST = ("rag-drying", "rag-solvent", "rag-oil", "rag-clean")
+RAG_BY_SOAK: Mapping[str, str] = {
+    "drying oil": "rag-drying",
+    "solvent": "rag-solvent",
+    "fuel": "rag-solvent",
+    "mineral oil": "rag-oil",
+    "water": "rag-clean",
+    "clean": "rag-clean",
+}
+SOILED = frozenset({"mineral oil", "drying oil", "solvent", "fuel"})
+SURE_RAGS = frozenset({"rag-drying", "rag-solvent"})
+
+
+@dataclass(frozen=True, slots=True)
+class Class:
+    """The stream of an item, a sentence that says why, and the questions still open."""
+
+    stream: str
+    reason: str
+    assumed: bool = False
+    questions: tuple[Question, ...] = ()
+
+
+def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
+    """The stream of an item that is waste.
+
+    Source: streams.toml says which answers matter; which code follows is the rule set's.
+    """
+    kind = rules.kinds.get(item.kind or "")
+    if kind is None:
+        stream = rules.streams[UNSORTED]
+        known = item.kind is not None
+        reason = (
+            f"Its kind {item.kind} isn't known to this server." if known else "It has no kind yet."
+        )
+        if worse := _worse(item, stream):
+            return Class(
+                worse[0], f"{reason[:-1]}; {worse[1]}.", True, _asks(item, stream, rule_set, kind)
+            )
+        return _open(item, stream, reason, rule_set, kind)
+    if kind.waste in WORST_FIRST:
+        return _rag(item, kind, rules)
+    if kind.waste == "diesel":
+        return _fuel(item, kind, rules, rule_set)
+    return _by_answers(item, kind, rules, rule_set)
+
+
+def name_of(item: Item, kind: Kind | None) -> str:
+    """What an item is called on a list: its own name, else that of its kind."""
+    return item.name or (kind.name if kind else "") or "Item without a name"
+
+
+def _rag(item: Item, kind: Kind, rules: Rules) -> Class:
+    """Cloth: by what it soaked up, but never milder than the name of its kind says."""
+    said = RAG_BY_SOAK.get(item.soaked_in or "")
+    ask = rules.streams["rag-oil"].asks[0]
+    if said is None:
+        if kind.id != "rag-unknown" and kind.waste in SURE_RAGS:
+            return Class(kind.waste, f"{kind.name}: so its kind says.")
+        reason = "Nobody has said what it is soaked in; drying oil can't be ruled out."
+        return Class("rag-drying", reason, True, (_question(item, kind, ask),))
+    floor = said if kind.id == "rag-unknown" else kind.waste
+    worst = min(said, floor, key=WORST_FIRST.index)
+    if worst == said:
+        return Class(worst, f"Soaked in: {item.soaked_in}.")
+    doubt = Ask(
+        "soaked_in",
+        f"Its kind says {kind.name.lower()}, the answer says {item.soaked_in}: which is right?",
+        f"{kind.name.lower()}, the worse of the two",
+    )
+    reason = f"{kind.name}: so its kind says, whatever else is written."
+    return Class(worst, reason, True, (_question(item, kind, doubt),))
+
+
+def _fuel(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Class:
+    """Diesel: the flash point decides where a rule set draws a line through it."""
+    limit = rule_set.flash_below_c
+    flash = item.flash_point_c
+    if limit is not None and flash is not None:
+        if flash >= limit:
+            return Class("diesel-high-flash", f"Flash point {flash:g} °C, not below {limit:g} °C.")
+        return Class("diesel", f"Flash point {flash:g} °C, below {limit:g} °C.")
+    return _open(item, rules.streams["diesel"], f"{kind.name}.", rule_set, kind)
+
+
+def _by_answers(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Class:
+    stream = rules.streams[kind.waste]
+    if worse := _worse(item, stream):
+        to, found = worse
+        return Class(to, f"{kind.name}, {found}.")
+    for answer in stream.answers:
+        value = getattr(item, answer.field)
+        if value in answer.values:
+            return Class(answer.stream, f"{kind.name}, {_in_words(answer.field, value)}.")
+        if value is None and answer.or_unanswered:
+            asks = _asks(item, stream, rule_set, kind)
+            return Class(answer.stream, f"{kind.name}, not looked at.", True, asks)
+    leaking = ", leaking" if item.leaking else ""
+    return _open(item, stream, f"{kind.name}{leaking}.", rule_set, kind)
+
+
+def _worse(item: Item, stream: Stream) -> tuple[str, str] | None:
+    """The stream that something found on an item moves it to, the worst finding first."""
+    if item.asbestos == "found" and stream.if_asbestos:
+        return stream.if_asbestos, "asbestos found"
+    if item.soaked_in in SOILED and stream.if_soaked:
+        cloth = stream.if_soaked == "rag"
+        to = RAG_BY_SOAK[item.soaked_in] if cloth else stream.if_soaked
+        return to, f"soaked in {item.soaked_in}"
+    if item.lead == "found" and stream.if_lead:
+        return stream.if_lead, "lead found"
+    return None
+
+
+def _open(item: Item, stream: Stream, reason: str, rule_set: RuleSet, kind: Kind | None) -> Class:
+    questions = _asks(item, stream, rule_set, kind)
+    return Class(stream.id, reason, bool(questions), questions)
+
+
+def _asks(item: Item, stream: Stream, rule_set: RuleSet, kind: Kind | None) -> tuple[Question, ...]:
+    return tuple(
+        _question(item, kind, ask)
+        for ask in stream.asks
+        if (not ask.only_in or rule_set.id in ask.only_in)
+        and (getattr(item, ask.field) is None or ask.field == "kind")
+    )
+
+
+def _question(item: Item, kind: Kind | None, ask: Ask) -> Question:
+    return Question(item.key, name_of(item, kind), ask.field, ask.ask, ask.assumed)
+
+
+def _in_words(field: str, value: object) -> str:
+    """An answer as it reads in a reason: ``drained``, ``not leaking``, ``lead: not found``."""
+    if isinstance(value, bool):
+        return field if value else f"not {field}"
+    return f"{field.replace('_', ' ')}: {value}"

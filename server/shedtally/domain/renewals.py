@@ -1,0 +1,214 @@
+"""What must be bought new: equal specs as one line, with count, length and allowance.
+
+On the list stands everything whose fate is *renew*, and everything whose kind is always renewed
+unless somebody decided to refit or sell it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.classify import name_of
+from shedtally.domain.left import pieces, system_of
+from shedtally.domain.lists import Question, RenewalLine, RenewalList
+from shedtally.domain.mass import material_of, readable_size
+from shedtally.domain.measure import Size
+from shedtally.domain.records import End, Item
+from shedtally.domain.rulebook import ClampSize, HoseSize, Kind, Rules
+from shedtally.domain.section import nominal_hose
+
+STAYS = frozenset({"refit", "sell"})
+GIVEN_UP = frozenset({"scrap", "waste"})
+CLAMP = "hose-clamp"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One item to be renewed, with what its line is merged by."""
+
+    item: Item
+    kind: Kind | None
+    system: str
+    size: str
+    material: str
+
+
+def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
+    """Everything to be renewed, merged by kind, size and material, in the order of the systems.
+
+    Returns: lengths in mm; ``order_mm`` is the sum of the known lengths, each with the share and
+        the two ends that renewing.toml allows, rounded up. A length or size that is missing is
+        an open question of the line, never a zero.
+    """
+    wanted = [_wanted(item, rules) for item in boat.items.values() if _is_renewed(item, rules)]
+    groups: defaultdict[tuple[str, ...], list[Wanted]] = defaultdict(list)
+    for want in wanted:
+        by = want.kind.id if want.kind else f"?{name_of(want.item, None)}"
+        groups[want.system, by, want.size, want.material].append(want)
+    lines = [_line(boat, group, rules) for group in groups.values()]
+    lines += _clamp_lines(boat, wanted, rules)
+    place = {system: n for n, system in enumerate(rules.systems)}
+    lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
+    return RenewalList(
+        lines=tuple(lines),
+        questions=tuple(q for want in wanted for q in _questions(want)),
+        cautions=rules.renewing.cautions,
+    )
+
+
+def _is_renewed(item: Item, rules: Rules) -> bool:
+    if item.fate == "renew":
+        return True
+    kind = rules.kinds.get(item.kind or "")
+    return kind is not None and kind.always_renewed and item.fate not in STAYS
+
+
+def _wanted(item: Item, rules: Rules) -> Wanted:
+    kind = rules.kinds.get(item.kind or "")
+    return Wanted(
+        item, kind, system_of(item, kind), _size(item, kind, rules), _material(item, kind, rules)
+    )
+
+
+def _size(item: Item, kind: Kind | None, rules: Rules) -> str:
+    """The size by which lines are merged; as it was typed where it can't be read.
+
+    19 mm and 3/4 in are one hose. A thread, a gauge and a section keep their own name: AWG 12
+    and 4 mm2 are sold apart.
+    """
+    size = readable_size(item.size)
+    if size is None:
+        return (item.size or "").strip()
+    nominal = _hose(size, kind, rules)
+    return nominal.shown if nominal else size.shown
+
+
+def _hose(size: Size | None, kind: Kind | None, rules: Rules) -> HoseSize | None:
+    if size is None or kind is None or kind.section != "hose" or size.thread or size.mm is None:
+        return None
+    return nominal_hose(size.mm, rules.sizes)
+
+
+def _material(item: Item, kind: Kind | None, rules: Rules) -> str:
+    """What it is made of, where that was written down; runs go by their standard instead."""
+    if not item.material or (kind and kind.section):
+        return ""
+    found = material_of(item, kind, rules)
+    return found.name.lower() if found else item.material.strip()
+
+
+def _line(boat: BoatRecords, group: Sequence[Wanted], rules: Rules) -> RenewalLine:
+    first = group[0]
+    items = [want.item for want in group]
+    name = first.kind.name if first.kind else name_of(first.item, None)
+    standard = rules.renewing.standards.get(first.kind.id, "") if first.kind else ""
+    is_run = first.kind is not None and first.kind.is_run
+    lengths = [(item.length_mm, pieces(item)) for item in items if item.length_mm]
+    parts = (name, first.size or "size open", first.material, standard)
+    return RenewalLine(
+        spec=", ".join(part for part in parts if part),
+        kind=first.kind.id if first.kind else "",
+        system=first.system,
+        size=first.size,
+        standard=standard,
+        count=sum(map(pieces, items)),
+        length_mm=math.fsum(mm * n for mm, n in lengths) if is_run and lengths else None,
+        allowance=rules.renewing.share if is_run else 0.0,
+        order_mm=_order_mm(lengths, rules) if is_run and lengths else None,
+        items=tuple(item.key for item in items),
+        tags=tuple(code for item in items for code in boat.codes.get(f"item/{item.key}", ())),
+        open_questions=tuple(_open(group, is_run)),
+    )
+
+
+def _order_mm(lengths: Iterable[tuple[float, int]], rules: Rules) -> float:
+    """What to order for pieces of these lengths: each with the share and two ends, rounded up."""
+    how = rules.renewing
+    whole = math.fsum((mm * (1 + how.share) + 2 * how.each_end_mm) * n for mm, n in lengths)
+    steps = math.ceil(round(whole / how.round_up_to_mm, 6))
+    return steps * how.round_up_to_mm
+
+
+def _open(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
+    """The open questions of a line, as sentences."""
+    items = [want.item for want in group]
+    count = sum(map(pieces, items))
+    sized = first_sized = group[0].item.size
+    if not sized and group[0].kind and "size" in group[0].kind.prompts:
+        yield "The size is missing: measure it on the fitting."
+    elif first_sized and readable_size(first_sized) is None:
+        yield f"The size {first_sized} can't be read as a measure: check it."
+    missing = sum(pieces(item) for item in items if not item.length_mm)
+    if is_run and missing:
+        yield f"{missing} of {count} have no length, and are not in the total."
+    given_up = sum(pieces(item) for item in items if item.fate in GIVEN_UP)
+    if given_up:
+        yield f"{given_up} of {count} are marked as scrap or waste: are they to be replaced?"
+
+
+def _questions(want: Wanted) -> Iterator[Question]:
+    """What only a person can answer about one item before it can be ordered."""
+    item, kind = want.item, want.kind
+    name = name_of(item, kind)
+    if kind and "size" in kind.prompts and not item.size:
+        yield Question(item.key, name, "size", "Which size is it?", "left out of the order")
+    if kind and kind.is_run and not item.length_mm:
+        yield Question(item.key, name, "length_mm", "How long is it?", "left out of the length")
+    if kind is None:
+        yield Question(item.key, name, "kind", "What is it?", "ordered by its name")
+
+
+def _clamp_lines(
+    boat: BoatRecords, wanted: Sequence[Wanted], rules: Rules
+) -> Iterator[RenewalLine]:
+    """Clamps for the renewed hoses, counted from how their ends were joined."""
+    counts: Counter[str] = Counter()
+    hoses: defaultdict[str, list[Item]] = defaultdict(list)
+    sizes: dict[str, HoseSize] = {}
+    for want in wanted:
+        hose = _hose(readable_size(want.item.size), want.kind, rules)
+        clamps = sum(_clamps(end, rules) for end in boat.ends_by_item.get(want.item.key, ()))
+        if hose and clamps:
+            counts[hose.shown] += clamps * pieces(want.item)
+            hoses[hose.shown].append(want.item)
+            sizes[hose.shown] = hose
+    kind = rules.kinds[CLAMP]
+    for shown, count in counts.items():
+        clamp = _clamp(sizes[shown], rules)
+        fits = f"no. {clamp.number} ({clamp.closed_mm:g} to {clamp.open_mm:g} mm)" if clamp else ""
+        size = ", ".join(part for part in (fits, f"for hose {shown}") if part)
+        standard = rules.renewing.standards.get(CLAMP, "")
+        yield RenewalLine(
+            spec=", ".join(part for part in (kind.name, size, standard) if part),
+            kind=CLAMP,
+            system=kind.system,
+            size=size,
+            standard=standard,
+            count=count,
+            length_mm=None,
+            allowance=0.0,
+            order_mm=None,
+            items=tuple(item.key for item in hoses[shown]),
+            tags=(),
+            open_questions=("Counted from how the ends were joined: check on the boat.",),
+        )
+
+
+def _clamps(end: End, rules: Rules) -> int:
+    """How many clamps hold an end, by the words of its ``joined``."""
+    words = (end.joined or "").lower().replace(",", " ").split()
+    how = rules.renewing
+    if not any(word.startswith(how.clamp_words) for word in words):
+        return 0
+    return 2 if any(word in how.two_words for word in words) else 1
+
+
+def _clamp(hose: HoseSize, rules: Rules) -> ClampSize | None:
+    """The clamp whose middle lies nearest to the hose's outside diameter; None if none closes."""
+    outside = hose.outside_mm.likely
+    fits = [row for row in rules.sizes.clamps if row.closed_mm <= outside <= row.open_mm]
+    return min(fits, key=lambda row: abs((row.closed_mm + row.open_mm) / 2 - outside), default=None)

@@ -1,0 +1,180 @@
+"""Waste by stream: what must be got rid of, under which code, in what, and how much of it.
+
+On the list stands everything whose fate is scrap, waste or renew (the old one goes), whose kind
+is always waste, and, until somebody decides, what is a hazard in itself and is not known to be
+aboard. What a person has decided to refit or sell stays off it.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.classify import Class, classify, name_of
+from shedtally.domain.errors import NoSuchRuleSet
+from shedtally.domain.lists import Question, WasteItem, WasteList
+from shedtally.domain.mass import mass_of
+from shedtally.domain.records import Item
+from shedtally.domain.rulebook import Kind, Rules, RuleSet
+from shedtally.domain.spread import total
+from shedtally.domain.stream import Row, streams_of, weighed_share
+from shedtally.domain.vessel import Vessel, vessels
+
+GOES = frozenset({"scrap", "waste", "renew"})
+STAYS = frozenset({"refit", "sell"})
+HOLDERS = frozenset({"household", "business"})
+
+# Answers that make a stream milder don't forbid the two in one container.
+MILDER = {
+    "diesel-high-flash": "diesel",
+    "coolant-tested": "coolant",
+    "filter-oil-drained": "filter-oil",
+    "dust-paint-no-lead": "dust-paint",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Everything that the lines of one list are judged by."""
+
+    boat: BoatRecords
+    rules: Rules
+    law: RuleSet
+    holder: str
+    on: datetime.date
+    boxes: Mapping[str, Vessel]
+
+
+def waste_list(
+    boat: BoatRecords, rules: Rules, rule_set: str, holder: str, on: datetime.date
+) -> WasteList:
+    """The waste of a boat under a rule set, for a household or business, as of a day.
+
+    Args: on: the day of handover; what has gone keeps the code of the day on which it went.
+    Returns: streams with hazardous ones first, then in the order of streams.toml. A holder that
+        is neither word counts as a business, and is asked for.
+    Raises: NoSuchRuleSet: no data for it.
+    """
+    if rule_set not in rules.rule_sets:
+        raise NoSuchRuleSet(rule_set)
+    law = rules.rule_sets[rule_set]
+    sure = holder if holder in HOLDERS else "business"
+    case = Case(boat, rules, law, sure, on, vessels(boat, rules))
+    questions = list(_holder_questions(case, holder))
+    rows = []
+    for item in boat.items.values():
+        kind = rules.kinds.get(item.kind or "")
+        if is_waste(item, kind, rules):
+            found = classify(item, rules, law)
+            questions += [*found.questions, *_fate_questions(item, kind)]
+            rows.append(_row(case, item, kind, found))
+    rows += _bare(case, {row.box for row in rows})
+    questions += _mixed(case, rows)
+    streams = streams_of(rows, rules, case.boxes)
+    return WasteList(
+        rule_set=law.id,
+        rule_set_name=law.name,
+        dated=on.isoformat(),
+        holder=sure,
+        standing=law.standing,
+        streams=streams,
+        questions=tuple(questions),
+        on_site=total(stream.on_site for stream in streams),
+        gone=total(stream.gone for stream in streams),
+        weighed_share=weighed_share(rows, case.boxes),
+    )
+
+
+def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:
+    """Whether an item stands on the waste list; see the head of this module."""
+    if item.fate in GOES:
+        return True
+    if item.fate in STAYS or kind is None:
+        return False
+    if kind.always_waste:
+        return True
+    if item.whereabouts == "aboard":
+        return False
+    return kind.always_renewed or rules.streams[kind.waste].in_itself
+
+
+def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
+    box = case.boxes.get(item.container or "")
+    gone = item.whereabouts == "gone" or (box is not None and box.gone)
+    day = (box.gone_on if box and box.gone else None) or case.on
+    decided = not _undecided(item, kind)
+    line = WasteItem(
+        key=item.key,
+        name=name_of(item, kind),
+        tags=case.boat.codes.get(f"item/{item.key}", ()),
+        count=max(1, item.count or 1),
+        mass=mass_of(item, case.rules),
+        reason=found.reason if decided else f"{found.reason} Not yet decided.",
+        assumed=found.assumed or not decided,
+        container=box.name if box else None,
+        gone=gone,
+    )
+    entry = case.law.entry(found.stream, case.holder, day)
+    return Row(line, found.stream, entry, day, box.key if box else "")
+
+
+def _bare(case: Case, used: set[str]) -> Iterator[Row]:
+    """Containers with a stream and nothing recorded inside: what is in them counts as well."""
+    for key, box in case.boxes.items():
+        if key in used or box.stream not in case.rules.streams:
+            continue
+        line = WasteItem(
+            key=key,
+            name=box.name,
+            tags=box.tags,
+            count=1,
+            mass=box.net or case.rules.nothing_known,
+            reason="A container of this stream; nothing is recorded inside it.",
+            assumed=box.net is None,
+            container=box.name,
+            gone=box.gone,
+        )
+        day = box.gone_on or case.on
+        yield Row(line, box.stream, case.law.entry(box.stream, case.holder, day), day, key)
+
+
+def _undecided(item: Item, kind: Kind | None) -> bool:
+    by_kind = kind is not None and (kind.always_waste or kind.always_renewed)
+    return item.fate not in GOES and not by_kind
+
+
+def _fate_questions(item: Item, kind: Kind | None) -> Iterator[Question]:
+    if _undecided(item, kind):
+        ask = "Does it go back, or is it waste?"
+        yield Question(item.key, name_of(item, kind), "fate", ask, "it is waste")
+
+
+def _holder_questions(case: Case, said: str) -> Iterator[Question]:
+    if said not in HOLDERS:
+        ask = "Is this the waste of a home or of a business?"
+        yield Question("", "The boat", "holder", ask, "of a business")
+    elif said == "household" and case.law.household:
+        test = case.law.household
+        yield Question("", "The boat", "holder", test.ask, test.assumed)
+
+
+def _mixed(case: Case, rows: list[Row]) -> Iterator[Question]:
+    """What lies in a container of another stream, or beside something of another stream."""
+    inside: defaultdict[str, list[Row]] = defaultdict(list)
+    for row in rows:
+        if row.box:
+            inside[row.box].append(row)
+    for key, lines in inside.items():
+        box = case.boxes[key]
+        own = box.stream if box.stream in case.rules.streams else lines[0].stream
+        for row in lines:
+            if MILDER.get(row.stream, row.stream) != MILDER.get(own, own):
+                names = case.rules.streams
+                ask = (
+                    f"{box.name} holds {names[own].name.lower()}, this belongs to "
+                    f"{names[row.stream].name.lower()}: can it be taken out?"
+                )
+                yield Question(row.line.key, row.line.name, "container", ask, "they are mixed")
