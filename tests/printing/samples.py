@@ -34,7 +34,7 @@ def codes(count, seed=7):
     return [tag.encode(number) for number in numbers if tag.is_issuable(number)][:count]
 
 
-def left_item(name, kind, system, code=None, waits=(), cautions=()):
+def left_item(name, kind, system, code=None, waits=(), cautions=()):  # noqa: PLR0917
     tags = (code,) if code else ()
     return LeftItem(name, name, kind, system, tags, not waits, tuple(waits), tuple(cautions))
 
@@ -51,7 +51,7 @@ def left_list():
                   ("Isolate batteries and shore power (make safe)",), (ACID,)),
         left_item("Day tank behind the port bulkhead, stainless, with sight glass, drain and two "
                   "inspection hatches", "tank-fuel", "fuel", code[3],
-                  ("Drain and vent the fuel (make safe)", "Primary fuel filter", "Cabin sole boards",
+                  ("Drain and vent the fuel (make safe)", "Primary fuel filter", "Sole boards",
                    "Exhaust elbow", "Engine bearers", "Heater"), (VAPOUR, ACID)),
     )  # fmt: skip
     galley = (
@@ -75,7 +75,7 @@ def left_list():
     return LeftList(37, 29, 8, 3, groups, systems)
 
 
-def waste_item(name, code, mass, reason, container=None, count=1, assumed=False, gone=False):
+def waste_item(name, code, mass, reason, container=None, count=1, *, assumed=False, gone=False):  # noqa: PLR0917
     return WasteItem(
         name, name, (code,) if code else (), count, mass, reason, assumed, container, gone
     )
@@ -87,7 +87,8 @@ def waste_list():
         "lead-acid", "Lead-acid batteries", "16 06 01*", "lead batteries", True,
         "Lead and acid; the star makes it hazardous whatever is measured.",
         "UN2794 Batteries, wet, filled with acid, class 8", "Upright in an acid-proof tray",
-        ("Alkaline cells", "Anything that burns"), (ACID,), (), ("Commission Decision 2000/532/EC",),
+        ("Alkaline cells", "Anything that burns"), (ACID,), (),
+        ("Commission Decision 2000/532/EC",),
         False, Spread(61, 62, 63, "mixed"), Spread(24, 24, 24, "weighed"),
         (
             waste_item("Start battery", code[0], Spread(37, 38, 39, "plate"),
@@ -144,10 +145,8 @@ def renewal_list():
                     ("Is the size inside or outside?",)),
         RenewalLine("Seacock, DZR or bronze", "seacock", "raw-water", "", "EN ISO 9093", 5, None, 0,
                     None, (), tuple(code[16:18]), ("Which thread?", "Which length of stem?")),
-        RenewalLine("Cable, tinned, 16 mm2", "cable-dc", "dc", "16 mm2", "ISO 13297", 9, 28400, 0.15,
-                    32660, (), (), ()),
+        RenewalLine("Cable, tinned, 16 mm2", "cable-dc", "dc", "16 mm2", "ISO 13297", 9, 28400,
+                    0.15, 32660, (), (), ()),
     )  # fmt: skip
-    asked = (
-        Question("x", "Seacock, heads outlet", "size", "Which size is it?", "to be measured"),
-    )
+    asked = (Question("x", "Seacock, heads outlet", "size", "Which size is it?", "to be measured"),)
     return RenewalList(lines, asked, ("Fuel hose: only a hose marked for fuel on boats.", VAPOUR))

@@ -27,57 +27,68 @@ CODE_WIDTH_MM = 23.0
 _NARROW_SPACE = "\u202f"
 
 
-class Codes(Flowable):
-    """Tag codes, each in the outline of its tag, one below the other; a dash where there is none.
+class _Figure(Flowable):
+    """A flowable of a fixed size in points, kept where a table looks before it splits a row."""
+
+    def __init__(self, width: float, height: float) -> None:
+        super().__init__()
+        self.width, self.height = width, height
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        """The size given."""
+        return self.width, self.height
+
+
+class Code(_Figure):
+    """A tag code in the outline of its tag; a dash for none.
 
     The same figure as on the screen and on the tag itself, so that an eye finds it again.
     """
 
     TALL = 5.0 * MM
     LONG = 21.5 * MM
+    CLIP = 1.5 * MM
+    SIZE_PT = 10.5
 
-    def __init__(self, codes: Sequence[str]) -> None:
-        super().__init__()
-        self._codes = codes
-
-    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        """As wide as a code column, as high as the codes."""
-        return CODE_WIDTH_MM * MM, max(1, len(self._codes)) * (self.TALL + 2)
+    def __init__(self, code: str | None) -> None:
+        super().__init__(CODE_WIDTH_MM * MM, self.TALL + 2)
+        self._code = code
 
     def draw(self) -> None:
-        """Draw the codes from the top."""
-        canvas, clip = self.canv, 1.5 * MM
-        y = max(1, len(self._codes)) * (self.TALL + 2)
-        canvas.setStrokeColor(HAIR if not self._codes else INK)
+        """Draw the outline, the hole and the code."""
+        canvas, low, high = self.canv, 2.0, 2.0 + self.TALL
+        canvas.setStrokeColor(INK if self._code else HAIR)
         canvas.setLineWidth(0.4)
-        if not self._codes:
-            canvas.line(0, y - self.TALL / 2, 3 * MM, y - self.TALL / 2)
-        for code in self._codes:
-            y -= self.TALL
-            path = canvas.beginPath()
-            path.moveTo(clip, y)
-            for dx, dy in ((self.LONG, 0), (self.LONG, self.TALL), (clip, self.TALL)):
-                path.lineTo(dx, y + dy)
-            path.lineTo(0, y + self.TALL - clip)
-            path.lineTo(0, y + clip)
-            path.close()
-            canvas.drawPath(path)
-            canvas.circle(1.7 * MM, y + self.TALL / 2, 0.55 * MM)
-            canvas.setFont(CODE, 10.5)
-            canvas.setFillColor(INK)
-            baseline = y + (self.TALL - 10.5 * CAP_HEIGHT) / 2
-            canvas.drawString(3.4 * MM, baseline, printable(tag.shown(code)))
-            y -= 2
+        if not self._code:
+            canvas.line(0, (low + high) / 2, 3 * MM, (low + high) / 2)
+            return
+        path = canvas.beginPath()
+        path.moveTo(self.CLIP, low)
+        for x, y in ((self.LONG, low), (self.LONG, high), (self.CLIP, high)):
+            path.lineTo(x, y)
+        path.lineTo(0, high - self.CLIP)
+        path.lineTo(0, low + self.CLIP)
+        path.close()
+        canvas.drawPath(path)
+        canvas.circle(1.7 * MM, (low + high) / 2, 0.55 * MM)
+        canvas.setFont(CODE, self.SIZE_PT)
+        canvas.setFillColor(INK)
+        baseline = low + (self.TALL - self.SIZE_PT * CAP_HEIGHT) / 2
+        canvas.drawString(3.4 * MM, baseline, printable(tag.shown(self._code)))
 
 
-class Tick(Flowable):
+def codes(given: Sequence[str]) -> list[Code]:
+    """Codes for a column, one below the other; apart, so that a page may end between them."""
+    return [Code(code) for code in given] or [Code(None)]
+
+
+class Tick(_Figure):
     """An empty box to tick by hand."""
 
     SIDE = 3.6 * MM
 
-    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        """A square."""
-        return self.SIDE, self.SIDE + 1
+    def __init__(self) -> None:
+        super().__init__(self.SIDE, self.SIDE + 1)
 
     def draw(self) -> None:
         """Draw the box."""
@@ -86,43 +97,35 @@ class Tick(Flowable):
         self.canv.rect(0, 0, self.SIDE, self.SIDE)
 
 
-class Bar(Flowable):
+class Bar(_Figure):
     """How much of a whole is done, 0 to 1: filled from the left, the rest an empty outline."""
 
-    def __init__(self, share: float, width_mm: float, height_mm: float = 2.4) -> None:
-        super().__init__()
-        self._share = min(1.0, max(0.0, share))
-        self._width, self._height = width_mm * MM, height_mm * MM
+    TALL = 2.4 * MM
 
-    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        """The size given."""
-        return self._width, self._height + 2
+    def __init__(self, share: float, width_mm: float) -> None:
+        super().__init__(width_mm * MM, self.TALL + 2)
+        self._share = min(1.0, max(0.0, share))
 
     def draw(self) -> None:
         """Draw the bar."""
         self.canv.setFillColor(VERDIGRIS)
-        self.canv.rect(0, 0, self._width * self._share, self._height, stroke=0, fill=1)
+        self.canv.rect(0, 0, self.width * self._share, self.TALL, stroke=0, fill=1)
         self.canv.setStrokeColor(PENCIL)
         self.canv.setLineWidth(0.4)
-        self.canv.rect(0, 0, self._width, self._height)
+        self.canv.rect(0, 0, self.width, self.TALL)
 
 
-class Line(Flowable):
-    """A hairline over the width of the column, or a line to write on."""
+class Line(_Figure):
+    """A hairline over the width of the column, or a line to write on with room above in points."""
 
     def __init__(self, width_mm: float = WIDTH_MM, above: float = 0.0) -> None:
-        super().__init__()
-        self._width, self._above = width_mm * MM, above
-
-    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        """The length given, and the room above."""
-        return self._width, self._above + 1
+        super().__init__(width_mm * MM, above + 1)
 
     def draw(self) -> None:
         """Draw the line."""
         self.canv.setStrokeColor(PENCIL)
         self.canv.setLineWidth(0.3)
-        self.canv.line(0, 0, self._width, 0)
+        self.canv.line(0, 0, self.width, 0)
 
 
 def plain(text: str) -> str:
@@ -135,6 +138,11 @@ def words(text: str, style: ParagraphStyle = BODY) -> Paragraph:
     return Paragraph(plain(text), style)
 
 
+def trade_word(name: str) -> str:
+    """The id of a system or kind as people write it: ``raw-water`` as raw water, ``dc`` as DC."""
+    return name.upper() if name in ("ac", "dc") else name.replace("-", " ")
+
+
 def number(value: float, decimals: int = 0) -> str:
     """A number with groups of three: 12 400."""
     return f"{value:,.{decimals}f}".replace(",", _NARROW_SPACE)
@@ -145,6 +153,8 @@ def kilograms(value: float) -> str:
     if not math.isfinite(value):
         return "?"
     size = abs(value)
+    if size < 0.005:
+        return "0"
     return number(value, 2 if size < 0.995 else 1 if size < 9.95 else 0)
 
 
@@ -152,11 +162,14 @@ def spread_words(spread: Spread) -> str:
     """The doubt in a mass: ``40 to 62, guessed``; only the way it was got if there is no doubt."""
     if spread.basis == "unknown":
         return "not known"
+    got = "" if spread.basis == "mixed" else spread.basis
     low, high = kilograms(spread.low), kilograms(spread.high)
-    return spread.basis if low == high else f"{low} to {high}, {spread.basis}"
+    return got if low == high else ", ".join(filter(None, [f"{low} to {high}", got]))
 
 
 def mass(spread: Spread) -> list[Paragraph]:
     """A mass for a right-aligned column: the likely value, its spread in small below."""
+    if spread.high == 0 and spread.basis != "unknown":
+        return [Paragraph("–", RIGHT)]
     likely = "?" if spread.basis == "unknown" else kilograms(spread.likely)
     return [Paragraph(f"{likely} kg", RIGHT), Paragraph(spread_words(spread), SMALL_RIGHT)]

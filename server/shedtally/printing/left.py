@@ -9,7 +9,7 @@ from reportlab.platypus import Flowable, Paragraph, Spacer
 from shedtally.domain import tag
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
 from shedtally.printing.csv_text import Value, csv_text, several
-from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Codes, Tick, plain, words
+from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Tick, codes, plain, trade_word, words
 from shedtally.printing.paper import (
     ASKS,
     RIGHT,
@@ -110,7 +110,9 @@ def _systems(left: LeftList) -> Flowable:
         ]
         for group in left.by_system
     ]
-    return table(["system", "share out", "out", "left", "of"], [52, 81, 15, 15, 15], rows, right=3)
+    return table(
+        ["system", "share out", "out", "left", "in all"], [52, 81, 15, 15, 15], rows, right=3
+    )
 
 
 def _compartment(group: LeftGroup, numbers: Mapping[str, int]) -> list[Flowable]:
@@ -128,7 +130,7 @@ def _compartment(group: LeftGroup, numbers: Mapping[str, int]) -> list[Flowable]
 
 
 def _row(item: LeftItem, numbers: Mapping[str, int]) -> list[Cell]:
-    about = " · ".join(_plain_id(word) for word in (item.kind, item.system) if word)
+    about = " · ".join(trade_word(word) for word in (item.kind, item.system) if word)
     what: list[Flowable] = [words(item.name, STRONG_BODY)]
     if about:
         what.append(words(about, SMALL))
@@ -136,7 +138,7 @@ def _row(item: LeftItem, numbers: Mapping[str, int]) -> list[Cell]:
         listed = ", ".join(str(numbers[text]) for text in item.cautions)
         plural = "s" if len(item.cautions) > 1 else ""
         what.append(words(f"caution{plural} {listed}", SMALL_CAUTION))
-    return [Tick(), Codes(item.tags), what, _state(item)]
+    return [Tick(), codes(item.tags), what, _state(item)]
 
 
 def _state(item: LeftItem) -> list[Flowable]:
@@ -154,7 +156,3 @@ def _state(item: LeftItem) -> list[Flowable]:
 def _path(group: LeftGroup) -> str:
     path = group.path if group.path and group.path[-1] == group.name else (*group.path, group.name)
     return " › ".join(path)
-
-
-def _plain_id(word: str) -> str:
-    return word.replace("-", " ")

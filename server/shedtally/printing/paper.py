@@ -33,7 +33,7 @@ HEAD_MM = 12.0
 FOOT_MM = 10.0
 WIDTH_MM = 210.0 - 2 * MARGIN_MM
 
-_TOTAL = "number-of-pages"
+SMALL_PT = 7.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +58,12 @@ TITLE = _style(STRONG, 21, 25, INK)
 LARGE = _style(STRONG, 14, 18, INK)
 STRONG_BODY = _style(STRONG, 9.5, 12, INK)
 BODY = _style(TEXT, 9.5, 12.5, INK)
-SMALL = _style(TEXT, 7.8, 10, PENCIL)
+SMALL = _style(TEXT, SMALL_PT, 10, PENCIL)
 CAUTION = _style(STRONG, 9.5, 12.5, RED_LEAD)
-SMALL_CAUTION = _style(STRONG, 7.8, 10, RED_LEAD)
-ASKS = _style(STRONG, 7.8, 10, BRASS)
+SMALL_CAUTION = _style(STRONG, SMALL_PT, 10, RED_LEAD)
+ASKS = _style(STRONG, SMALL_PT, 10, BRASS)
 RIGHT = _right(STRONG_BODY)
+LARGE_RIGHT = _right(LARGE)
 SMALL_RIGHT = _right(SMALL)
 
 
@@ -73,15 +74,21 @@ def day(date: dt.date) -> str:
 
 
 class _Counting(Canvas):
-    """Fills in the number of pages when the last one is known."""
+    """Draws ``page x of y``, which every page refers to, when y is known."""
 
     def save(self) -> None:
-        self.beginForm(_TOTAL, 0, 0, 200, 20)
-        self.setFont(TEXT, 7.8)
-        self.setFillColor(PENCIL)
-        self.drawString(0, 4, f"of {self.getPageNumber() - 1}")
-        self.endForm()
+        total = self.getPageNumber() - 1
+        for page in range(1, total + 1):
+            self.beginForm(_page_form(page), 0, 0, WIDTH_MM * MM, 20)
+            self.setFont(TEXT, SMALL_PT)
+            self.setFillColor(PENCIL)
+            self.drawRightString(WIDTH_MM * MM, 4, f"page {page} of {total}")
+            self.endForm()
         super().save()
+
+
+def _page_form(page: int) -> str:
+    return f"page-{page}"
 
 
 def document(story: Sequence[Flowable], title: str, heading: Heading) -> bytes:
@@ -113,16 +120,14 @@ def _foot(canvas: Canvas, title: str, heading: Heading) -> None:
     canvas.setLineWidth(0.3)
     canvas.line(MARGIN_MM * MM, y + 12, right, y + 12)
     canvas.setFillColor(PENCIL)
-    _, names = fit(heading.boat_name, STRONG, WIDTH_MM * MM * 0.4, (7.8, 7.8), 1)
+    _, names = fit(heading.boat_name, STRONG, WIDTH_MM * MM * 0.4, (SMALL_PT, SMALL_PT), 1)
     words = canvas.beginText(MARGIN_MM * MM, y)
-    words.setFont(STRONG, 7.8)
+    words.setFont(STRONG, SMALL_PT)
     words.textOut(names[0] if names else "unnamed boat")
-    words.setFont(TEXT, 7.8)
+    words.setFont(TEXT, SMALL_PT)
     words.textOut(f"  ·  {title}  ·  {day(heading.made_on)}, as of change {heading.cursor}")
     canvas.drawText(words)
-    canvas.setFont(TEXT, 7.8)
-    canvas.drawRightString(right - 26, y, f"page {canvas.getPageNumber()} ")
     canvas.saveState()
-    canvas.translate(right - 26, y - 4)
-    canvas.doForm(_TOTAL)
+    canvas.translate(MARGIN_MM * MM, y - 4)
+    canvas.doForm(_page_form(canvas.getPageNumber()))
     canvas.restoreState()

@@ -10,7 +10,7 @@ from reportlab.platypus import Flowable
 from shedtally.domain import tag
 from shedtally.domain.lists import RenewalLine, RenewalList
 from shedtally.printing.csv_text import Value, csv_text, several
-from shedtally.printing.figures import Line, number, words
+from shedtally.printing.figures import Line, number, trade_word, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document
 from shedtally.printing.tables import (
     Cell,
@@ -78,7 +78,7 @@ def _counted(count: int, name: str) -> str:
 def _system(system: str, lines: list[RenewalLine]) -> list[Flowable]:
     heads = ["what", "size", "pieces", "length", "with allowance", "price"]
     return [
-        *section(system.replace("-", " ") or "no system"),
+        *section(trade_word(system) or "no system"),
         table(heads, [73, 28, 14, 19, 22, 22], [_row(line) for line in lines], right=4),
     ]
 
@@ -88,7 +88,7 @@ def _row(line: RenewalLine) -> list[Cell]:
     if line.standard:
         what.append(words(line.standard, SMALL))
     if line.tags:
-        what.append(words("on " + _codes(line.tags), SMALL))
+        what.append(words("for " + _codes(line.tags), SMALL))
     what += [words(f"ask first: {question}", ASKS) for question in line.open_questions]
     order = [_length(line.order_mm)]
     if line.order_mm is not None:
@@ -99,7 +99,7 @@ def _row(line: RenewalLine) -> list[Cell]:
         words(number(line.count), RIGHT),
         _length(line.length_mm),
         order,
-        Line(20, above=12),
+        Line(22, above=10),
     ]
 
 

@@ -107,10 +107,10 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
     )
 
 
-def danger(flowables: Sequence[Flowable]) -> Table:
+def danger(rows: Sequence[Cell]) -> Table:
     """A block beside a heavy red lead rule, as deep as what it holds."""
     return Table(
-        [[flowable] for flowable in flowables],
+        [[_cell(row)] for row in rows],
         colWidths=[WIDTH_MM * MM],
         hAlign="LEFT",
         style=[
@@ -124,11 +124,10 @@ def danger(flowables: Sequence[Flowable]) -> Table:
 
 def numbered_cautions(texts: Sequence[tuple[str, str]], standing: str) -> list[Flowable]:
     """Cautions by number, each with what it applies to, under the rule that outranks them."""
-    rows: list[Flowable] = [words(standing, STRONG_BODY)]
+    rows: list[Cell] = [words(standing, STRONG_BODY)]
     for at, (text, applies) in enumerate(texts, start=1):
-        rows.append(Paragraph(f"Caution {at}. {plain(text)}", CAUTION))
-        if applies:
-            rows.append(words(applies, SMALL))
+        caution = Paragraph(f"Caution {at}. {plain(text)}", CAUTION)
+        rows.append([caution, words(applies, SMALL)] if applies else caution)
     return [*section("Cautions first"), danger(rows)]
 
 

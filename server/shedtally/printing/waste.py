@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 
-from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Paragraph, Table
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table
 
 from shedtally.domain import tag
 from shedtally.domain.lists import WasteItem, WasteList, WasteStream
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import (
     CODE_WIDTH_MM,
-    Codes,
+    codes,
     kilograms,
     mass,
     plain,
@@ -23,6 +24,7 @@ from shedtally.printing.paper import (
     ASKS,
     CAUTION,
     LARGE,
+    LARGE_RIGHT,
     RED_LEAD,
     RIGHT,
     SMALL,
@@ -32,6 +34,7 @@ from shedtally.printing.paper import (
     VERDIGRIS,
     WIDTH_MM,
     Heading,
+    day,
     document,
 )
 from shedtally.printing.tables import (
@@ -53,7 +56,7 @@ def waste_pdf(waste: WasteList, heading: Heading) -> bytes:
     story = [*opening(_TITLE, heading, _lead(waste)), _basis(waste)]
     cautions = _cautions(waste)
     if cautions:
-        story += [*numbered_cautions(cautions, waste.standing), PageBreak()]
+        story += numbered_cautions(cautions, waste.standing)
     elif waste.standing:
         story += [space(8), words(waste.standing, STRONG_BODY)]
     if waste.streams:
@@ -107,10 +110,17 @@ def _lead(waste: WasteList) -> str:
 def _basis(waste: WasteList) -> Flowable:
     return facts(
         [
-            ("Rules", f"{waste.rule_set_name}, as of {waste.dated}"),
+            ("Rules", f"{waste.rule_set_name}, as of {_day(waste.dated)}"),
             ("Holder", waste.holder),
         ]
     )
+
+
+def _day(text: str) -> str:
+    try:
+        return day(dt.date.fromisoformat(text))
+    except ValueError:
+        return text
 
 
 def _cautions(waste: WasteList) -> list[tuple[str, str]]:
@@ -147,7 +157,7 @@ def _block(stream: WasteStream) -> list[Flowable]:
     heads = ["tag", "what, and why it is here", "container", "pieces", "mass"]
     rows = [_row(item) for item in stream.items]
     return [
-        CondPageBreak(75 * MM),
+        CondPageBreak(65 * MM),
         space(16),
         _header(stream),
         space(3),
@@ -164,7 +174,7 @@ def _header(stream: WasteStream) -> Table:
     if stream.hazardous:
         name.append(words("Hazardous", CAUTION))
     code = [
-        Paragraph(f'<font size="14">{plain(stream.code)}</font>', RIGHT),
+        words(stream.code, LARGE_RIGHT),
         words(stream.code_title, SMALL_RIGHT),
     ]
     colour = RED_LEAD if stream.hazardous else VERDIGRIS
@@ -203,7 +213,7 @@ def _row(item: WasteItem) -> list[Cell]:
     where: list[Flowable] = [words(item.container or "none yet", SMALL)]
     if item.gone:
         where.append(words("gone", STRONG_BODY))
-    return [Codes(item.tags), what, where, words(str(item.count), RIGHT), mass(item.mass)]
+    return [codes(item.tags), what, where, words(str(item.count), RIGHT), mass(item.mass)]
 
 
 def _sum(stream: WasteStream) -> Paragraph:

@@ -1,0 +1,232 @@
+"""The three lists as PDF: nothing left out, nothing clipped, the cautions before anything else."""
+
+import dataclasses
+import datetime as dt
+import time
+
+import pytest
+
+from printing import samples
+from shedtally.domain import tag
+from shedtally.domain.lists import LeftList, RenewalList, Spread, WasteList
+from shedtally.printing.figures import kilograms, spread_words
+from shedtally.printing.lists import Heading, left_pdf, renewals_pdf, waste_pdf
+
+HEADING = samples.HEADING
+NO_WASTE = WasteList(
+    "eu", "European list of waste", "2014-12-18", "household", samples.STANDING, (), (),
+    samples.NOTHING, samples.NOTHING, 0.0,
+)  # fmt: skip
+PRINTS = pytest.mark.parametrize(
+    ("print_pdf", "full", "empty"),
+    [
+        (left_pdf, samples.left_list(), LeftList(0, 0, 0, 0, (), ())),
+        (waste_pdf, samples.waste_list(), NO_WASTE),
+        (renewals_pdf, samples.renewal_list(), RenewalList((), (), ())),
+    ],
+    ids=["left", "waste", "renewals"],
+)
+
+
+def flat(pages):
+    return " ".join(" ".join(page.split()) for page in pages)
+
+
+def within_margins(seen):
+    for signs in seen.signs():
+        for _, (left, bottom, right, top) in signs:
+            if not (15.5 <= left <= right <= 210 - 15.5 and 14 <= bottom <= top <= 297 - 15):
+                return False
+    return True
+
+
+def many_left(count):
+    code = samples.codes(1)[0]
+    item = samples.left_item("Seacock", "seacock", "raw-water", code, ("Strainer",), ("Dust.",))
+    items = tuple(dataclasses.replace(item, name=f"Seacock number {n}") for n in range(count))
+    group = dataclasses.replace(
+        samples.left_list().by_compartment[0], total=count, out=0, left=count, items=items
+    )
+    return LeftList(count, 0, count, 0, (group,), ())
+
+
+@PRINTS
+def test_every_page_names_boat_day_change_and_page_x_of_y(print_pdf, full, empty, printed):
+    for content in (full, empty):
+        pages = printed(print_pdf(content, HEADING)).text()
+        for number, page in enumerate(pages, start=1):
+            assert "Corncrake" in page
+            assert "4 May 2026, as of change 1412" in page
+            assert f"page {number} of {len(pages)}" in page
+
+
+@PRINTS
+def test_an_empty_list_says_what_to_do_next_on_one_page(print_pdf, full, empty, printed):
+    pages = printed(print_pdf(empty, HEADING)).text()
+    assert len(pages) == 1
+    assert "then print again." in flat(pages)
+
+
+@PRINTS
+def test_cautions_stand_on_the_first_page_before_anything_is_listed(
+    print_pdf, full, empty, printed
+):
+    first = flat(printed(print_pdf(full, HEADING)).text()[:1])
+    caution = first.index("Caution 1.")
+    for listed in ("Primary fuel filter filter", "Start battery", "Fuel hose, fire resistant"):
+        assert listed not in first[:caution]
+    assert "local rules" in first[:caution].lower()
+
+
+@PRINTS
+def test_nothing_leaves_the_margins_of_a_page(print_pdf, full, empty, printed):
+    assert within_margins(printed(print_pdf(full, HEADING)))
+
+
+@PRINTS
+def test_the_same_list_gives_the_same_file(print_pdf, full, empty):
+    assert print_pdf(full, HEADING) == print_pdf(full, HEADING)
+
+
+@PRINTS
+def test_a_boat_with_a_name_of_200_letters_still_fits_its_pages(print_pdf, full, empty, printed):
+    seen = printed(print_pdf(full, Heading("W" * 200, dt.date(2026, 12, 31), 10**9)))
+    assert within_margins(seen)
+    assert "31 December 2026" in flat(seen.text())
+
+
+def test_left_shows_each_item_with_its_code_and_what_it_waits_for(printed):
+    left = samples.left_list()
+    text = flat(printed(left_pdf(left, HEADING)).text())
+    for group in left.by_compartment:
+        for item in group.items:
+            assert item.name in text
+            assert all(tag.shown(code) in text for code in item.tags)
+    assert "waits for Drain and vent the fuel (make safe)" in text
+    assert "and 2 more" in text
+    assert "8 of 37 pieces are still aboard, 29 are out. 3 are ready" in text
+    assert "hull › forepeak; hull › saloon › wet locker." in text
+
+
+def test_an_item_points_to_its_cautions_by_their_number(printed):
+    text = flat(printed(left_pdf(samples.left_list(), HEADING)).text())
+    assert f"Caution 2. {samples.ACID}" in text
+    assert "Start battery battery lead acid · DC caution 2" in text
+    assert "tank fuel · fuel cautions 1, 2" in text
+
+
+def test_each_waste_stream_has_its_code_container_caution_call_and_sum(printed):
+    waste = samples.waste_list()
+    text = flat(printed(waste_pdf(waste, HEADING)).text())
+    for stream in waste.streams:
+        said = (stream.name, stream.code, stream.code_title, stream.keep_in, stream.why)
+        several = (*stream.cautions, *stream.call, *stream.keep_apart, *stream.sources)
+        assert all(words in text for words in (*said, *several))
+        assert all(item.name in text and item.reason in text for item in stream.items)
+    assert "on site 62 kg (61 to 63) · gone 24 kg" in text
+    assert "80 to 210, calculated" in text
+    assert "not yet checked against a text" in text
+    assert samples.STANDING in text
+
+
+def test_a_list_without_danger_still_carries_the_standing_statement(printed):
+    waste = samples.waste_list()
+    harmless = dataclasses.replace(waste, streams=waste.streams[2:], questions=())
+    text = flat(printed(waste_pdf(harmless, HEADING)).text())
+    assert samples.STANDING in text
+    assert "Caution" not in text
+    assert samples.STANDING in flat(printed(waste_pdf(NO_WASTE, HEADING)).text())
+
+
+def test_open_questions_are_printed_with_what_is_assumed_until_then(printed):
+    text = flat(printed(waste_pdf(samples.waste_list(), HEADING)).text())
+    assert "Was the paint tested for lead? until then: it holds lead" in text
+
+
+def test_renewals_show_count_length_allowance_and_what_to_order(printed):
+    text = flat(printed(renewals_pdf(samples.renewal_list(), HEADING)).text())
+    assert "Fuel hose, fire resistant, 10 mm ISO 7840, type A1" in text
+    assert "4.35 m" in text
+    assert "4.79 m + 10 %" in text
+    assert "ask first: Which thread?" in text
+    assert "and 5 more" in text
+    assert "5 specs, 33 pieces. 44.2 m of hose and cable to order." in text
+
+
+def test_awkward_texts_are_wrapped_and_none_is_taken_for_markup(printed):
+    long = "Very long name " * 13
+    odd = [long, "W" * 200, "<b>& 'strut' \"x\"</para>", "Ωμέγα Đàn ống", "船 \x07", "", "=1+1"]
+    group = samples.left_list().by_compartment[0]
+    items = tuple(
+        samples.left_item(text, "k" * 200, "s" * 200, None, [text or "x"] * 9, [text or "y"])
+        for text in odd
+    )
+    path = ("hull", *odd[:3])
+    left = LeftList(7, 0, 7, 0, (dataclasses.replace(group, path=path, items=items),), ())
+    seen = printed(left_pdf(left, HEADING))
+    assert within_margins(seen)
+    text = flat(seen.text())
+    assert "<b>& 'strut' \"x\"</para>" in text
+    assert "Ωμέγα Đàn ống" in text
+    assert text.replace(" ", "").count("W" * 200) >= 2
+
+
+def test_awkward_waste_stays_on_its_page(printed):
+    waste = samples.waste_list()
+    stream = waste.streams[1]
+    item = dataclasses.replace(
+        stream.items[0], name="W" * 200, reason="because " * 80, container="drum" * 50,
+        tags=tuple(samples.codes(12)), mass=Spread(1e9, 12_345_678_901, 9.87e12, "guessed"),
+        count=100_000,
+    )  # fmt: skip
+    stream = dataclasses.replace(
+        stream, items=(item,), name="S" * 120, code="U" * 40, code_title="title " * 60,
+        cautions=("caution " * 200,), keep_apart=("all " * 50,) * 8, on_site=item.mass,
+    )  # fmt: skip
+    seen = printed(waste_pdf(dataclasses.replace(waste, streams=(stream,) * 3), HEADING))
+    assert within_margins(seen)
+    assert "12 345 678 901 kg" in flat(seen.text())
+
+
+def test_a_caution_deeper_than_a_page_runs_on_to_the_next(printed):
+    renewals = RenewalList((), (), tuple(f"Caution about {n} " + "x " * 300 for n in range(40)))
+    seen = printed(renewals_pdf(renewals, HEADING))
+    assert "Caution about 39" in flat(seen.text())
+    assert within_margins(seen)
+
+
+def test_a_table_head_is_repeated_on_every_page_and_no_row_is_lost(printed):
+    pages = printed(left_pdf(many_left(400), HEADING)).text()
+    assert all("what it waits for" in page for page in pages)
+    text = flat(pages)
+    assert all(f"Seacock number {n} " in text for n in range(400))
+
+
+def test_a_thousand_items_print_in_three_seconds_and_two_thousand_print_at_all(printed):
+    started = time.perf_counter()
+    left_pdf(many_left(1_000), HEADING)
+    assert time.perf_counter() - started < 3.0
+    pages = printed(left_pdf(many_left(2_000), HEADING)).text()
+    assert "Seacock number 1999" in pages[-1]
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0, "0"), (0.004, "0"), (0.04, "0.04"), (0.996, "1.0"), (4.24, "4.2"), (9.96, "10"),
+     (180.4, "180"), (12_400, "12\u202f400"), (float("inf"), "?"), (float("nan"), "?")],
+)  # fmt: skip
+def test_kilograms_keep_about_two_figures_that_mean_something(value, text):
+    assert kilograms(value) == text
+
+
+@pytest.mark.parametrize(
+    ("spread", "text"),
+    [
+        (Spread(40, 50, 62, "guessed"), "40 to 62, guessed"),
+        (Spread(24, 24, 24, "weighed"), "weighed"),
+        (Spread(143, 202, 275, "mixed"), "143 to 275"),
+        (Spread(0, 0, 0, "unknown"), "not known"),
+    ],
+)
+def test_a_spread_says_its_range_and_how_it_was_got(spread, text):
+    assert spread_words(spread) == text
