@@ -9,13 +9,25 @@ from flask_openapi3.models.info import Info
 from flask_openapi3.openapi import OpenAPI
 from werkzeug.middleware.proxy_fix import ProxyFix
 
+from shedtally.rules.load import load
 from shedtally.settings import Settings
 from shedtally.storage import database, migrate
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import writing
 from shedtally.usecases.shed import Shed
-from shedtally.web import guard, pages, pairing, photos, problems, schemas, sync, tags
+from shedtally.web import (
+    compress,
+    guard,
+    pages,
+    pairing,
+    photos,
+    problems,
+    rules,
+    schemas,
+    sync,
+    tags,
+)
 
 # A batch of 500 changes with their longest texts; photos have their own limit.
 MAX_JSON_BYTES = 8_000_000
@@ -49,20 +61,15 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         settings.keep_free_bytes,
     )
     photo_store.remove_leftovers(time.time())
-    app.extensions["shedtally"] = Shed(
-        settings.name, settings.address, photo_store, _rules(), clock
-    )
+    app.extensions["shedtally"] = Shed(settings.name, settings.address, photo_store, load(), clock)
     guard.install(app)
+    compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, tags):
+    for group in (pairing, sync, photos, tags, rules):
         app.register_api(group.api)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: app.api_doc)
     app.register_blueprint(pages.pages)
     return app
-
-
-def _rules() -> object:
-    return None
 
 
 def _configure(app: OpenAPI, settings: Settings) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
@@ -18,8 +17,9 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class AsOf(Generic[T]):
-    """A list, and the cursor of the last change that it contains."""
+    """A list, its place in the cache, and the cursor of the last change that it contains."""
 
+    key: tuple[object, ...]
     list: T
     cursor: int
     boat_name: str
@@ -86,10 +86,6 @@ def read_list(
     Raises: NoSuchBoat, and what ``make`` raises.
     """
     records, cursor = read_boat(uow, cache, boat)
-    made = cache.list((boat, cursor, name, *asked), lambda: make(records))
-    return AsOf(made, cursor, records.boat.name or "unnamed boat")
-
-
-def day(text: str | None, today: dt.date) -> dt.date:
-    """The day asked for, or today. Raises: ValueError if ``text`` is no date."""
-    return dt.date.fromisoformat(text) if text else today
+    key = (boat, cursor, name, *asked)
+    made = cache.list(key, lambda: make(records))
+    return AsOf(key, made, cursor, records.boat.name or "unnamed boat")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
-from typing import Any
 
+from shedtally.domain.rulebook import Rules
 from shedtally.storage import unit_of_work
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.unit_of_work import UnitOfWork
@@ -21,7 +21,7 @@ class Shed:
     name: str
     address: str
     photos: PhotoStore
-    rules: Any
+    rules: Rules
     now_ms: Callable[[], int]
     tries: Tries = field(default_factory=Tries)
     lists: ListCache = field(default_factory=ListCache)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, RootModel
 
+from shedtally.domain.lists import LeftList, RenewalList, WasteList
 from shedtally.usecases.receive_changes import MAX_BATCH
 from shedtally.usecases.reserve_tags import MAX_BLOCK
 
@@ -263,7 +265,7 @@ class WasteQuery(BaseModel):
 
     rule_set: str = Field(default="", max_length=40)
     holder: Literal["", "household", "business"] = ""
-    on: str = Field(default="", pattern=r"^(\d{4}-\d{2}-\d{2})?$")
+    on: dt.date | None = None
 
 
 class ListReply(BaseModel):
@@ -271,4 +273,36 @@ class ListReply(BaseModel):
 
     cursor: int
     made_at: str
-    list: dict[str, Any]
+    list: Any
+
+
+class LeftReply(ListReply):
+    """What is left to take out."""
+
+    list: LeftList
+
+
+class WasteReply(ListReply):
+    """Waste by stream."""
+
+    list: WasteList
+
+
+class RenewalReply(ListReply):
+    """What is to be renewed."""
+
+    list: RenewalList
+
+
+class Sheet(BaseModel):
+    """A sheet or roll that tags can be printed on; lengths in mm."""
+
+    id: str
+    name: str
+    about: str
+    roll: bool
+    per_page: int
+
+
+class SheetList(RootModel[list[Sheet]]):
+    """All sheets and rolls."""
