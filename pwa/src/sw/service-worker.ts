@@ -15,7 +15,8 @@ declare const self: ServiceWorkerGlobalScope;
 
 const PREFIX = "shell-";
 const CACHE = PREFIX + __VERSION__;
-const SHELL = "/index.html";
+/** Fetched under its address, for an answer that came by a redirect can't answer a navigation. */
+const SHELL = "/";
 const NOT_OURS = /^\/(api|setup|problems)(\/|$)/;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -36,7 +37,7 @@ async function install(): Promise<void> {
 	await Promise.all(
 		__FILES__.map((file) =>
 			cache.add(
-				new Request(`/${file}`, { cache: file.startsWith("assets/") ? "default" : "reload" }),
+				new Request(addressOf(file), { cache: file.startsWith("assets/") ? "default" : "reload" }),
 			),
 		),
 	);
@@ -56,6 +57,10 @@ async function answer(request: Request, path: string): Promise<Response> {
 	const wanted = request.mode === "navigate" && !isFile(path) ? SHELL : path;
 	const kept = await cache.match(wanted, { ignoreSearch: true, ignoreVary: true });
 	return kept ?? fetch(request);
+}
+
+function addressOf(file: string): string {
+	return file === "index.html" ? SHELL : `/${file}`;
 }
 
 function isFile(path: string): boolean {
