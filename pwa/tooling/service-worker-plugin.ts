@@ -36,7 +36,7 @@ export function serviceWorker({ entry, fileName }: Options): Plugin {
 				logLevel: "warn",
 				define: {
 					__FILES__: JSON.stringify(files),
-					__VERSION__: JSON.stringify(digest(folder, files)),
+					__VERSION__: JSON.stringify(digest(folder, files, join(config.root, entry))),
 				},
 				build: {
 					outDir: config.build.outDir,
@@ -49,8 +49,9 @@ export function serviceWorker({ entry, fileName }: Options): Plugin {
 	};
 }
 
-function digest(folder: string, files: readonly string[]): string {
-	const hash = createHash("sha256");
+/** Changes with any file of the client and with the worker's own source. */
+function digest(folder: string, files: readonly string[], source: string): string {
+	const hash = createHash("sha256").update(readFileSync(source));
 	for (const file of files) hash.update(`${file}\0`).update(readFileSync(join(folder, file)));
 	return hash.digest("hex").slice(0, 16);
 }

@@ -17,6 +17,7 @@ const PREFIX = "shell-";
 const CACHE = PREFIX + __VERSION__;
 /** Fetched under its address, for an answer that came by a redirect can't answer a navigation. */
 const SHELL = "/";
+const PATHS = new Set(__FILES__.map(pathOf));
 const NOT_OURS = /^\/(api|setup|problems)(\/|$)/;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -33,14 +34,17 @@ self.addEventListener("fetch", (event) => {
 
 async function install(): Promise<void> {
 	const cache = await caches.open(CACHE);
+	await Promise.all(__FILES__.map((file) => store(cache, file)));
+}
+
+async function store(cache: Cache, file: string): Promise<void> {
 	// Hashed files may come from the browser's cache; the others must be the server's latest.
-	await Promise.all(
-		__FILES__.map((file) =>
-			cache.add(
-				new Request(addressOf(file), { cache: file.startsWith("assets/") ? "default" : "reload" }),
-			),
-		),
-	);
+	const mode = file.startsWith("assets/") ? "default" : "reload";
+	const path = pathOf(file);
+	const answer = await fetch(new Request(path, { cache: mode }));
+	// A redirected answer can't open a page later, and an error must never be kept in its place.
+	if (!answer.ok || answer.redirected) throw new Error(`${path} could not be stored`);
+	await cache.put(path, answer);
 }
 
 async function activate(): Promise<void> {
@@ -54,15 +58,12 @@ async function activate(): Promise<void> {
 
 async function answer(request: Request, path: string): Promise<Response> {
 	const cache = await caches.open(CACHE);
-	const wanted = request.mode === "navigate" && !isFile(path) ? SHELL : path;
+	const wanted = request.mode === "navigate" && !PATHS.has(path) ? SHELL : path;
 	const kept = await cache.match(wanted, { ignoreSearch: true, ignoreVary: true });
 	return kept ?? fetch(request);
 }
 
-function addressOf(file: string): string {
+/** The page itself is asked for by its folder: servers may redirect from `index.html` to it. */
+function pathOf(file: string): string {
 	return file === "index.html" ? SHELL : `/${file}`;
-}
-
-function isFile(path: string): boolean {
-	return __FILES__.includes(path.slice(1));
 }
