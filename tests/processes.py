@@ -6,6 +6,7 @@ import contextlib
 import http.client
 import json
 import os
+import shutil
 import socket
 import ssl
 import subprocess
@@ -116,3 +117,33 @@ def trusting(data: Path) -> ssl.SSLContext:
     context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
     context.load_verify_locations(data / "authority" / "authority.pem")
     return context
+
+
+CHROMIUM_ARGUMENTS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+
+def chromium() -> str | None:
+    """The browser to test with; None leaves the choice to Playwright's own download."""
+    names = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+    found = filter(None, map(shutil.which, names))
+    return os.environ.get("SHEDTALLY_CHROMIUM") or next(found, None)
+
+
+def home_that_trusts(folder: Path, *authorities: Path) -> Path:
+    """A home folder in which Chromium finds these authorities: start it with HOME set to it."""
+    store = folder / ".pki" / "nssdb"
+    store.mkdir(parents=True)
+    certutil = ["certutil", "-d", f"sql:{store}"]
+    subprocess.run([*certutil, "-N", "--empty-password"], check=True)
+    for number, file in enumerate(authorities):
+        words = ("-A", "-t", "C,,", "-n", f"authority {number}", "-i", str(file))
+        subprocess.run([*certutil, *words], check=True)
+    return folder

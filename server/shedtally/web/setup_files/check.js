@@ -27,7 +27,7 @@ function soon(promise) {
 
 function checkSecure() {
   return window.isSecureContext
-    ? show("secure", true, "the browser trusts this address.")
+    ? show("secure", true, "the browser counts this address as safe.")
     : show("secure", false, "this is the plain address. Open the safe one from this page.");
 }
 
@@ -58,6 +58,9 @@ function checkCamera() {
 }
 
 async function checkKeeps() {
+  if (!window.isSecureContext) {
+    return show("keeps", false, "what is noted here would not come over to the safe address.");
+  }
   const name = "shedtally-setup-check";
   try {
     await soon(
@@ -81,7 +84,10 @@ document.querySelector(`details[data-system="${system()}"]`)?.setAttribute("open
 
 const answers = [checkSecure(), await checkWorker(), checkCamera(), await checkKeeps()];
 const missing = answers.filter((good) => !good).length;
-document.getElementById("result").textContent =
-  missing === 0
-    ? "All four are good. This phone is ready."
-    : `${missing} of 4 not good yet. What each one needs stands beside it. Nothing is lost.`;
+const verdict = {
+  ready: "All four are good. This phone is ready.",
+  plain: "This is the plain address. The checks run again on the safe one, in step 2.",
+  some: `${missing} of 4 not good yet. What each one needs stands beside it. Nothing is lost.`,
+};
+const state = missing === 0 ? "ready" : window.isSecureContext ? "some" : "plain";
+document.getElementById("result").textContent = verdict[state];
