@@ -158,7 +158,16 @@ def browser() -> str | None:
         if not Path(named).exists():
             raise StepFailed(f"SHEDTALLY_CHROMIUM names {named}, which is not there")
         return named
-    return next(filter(None, map(shutil.which, BROWSER_NAMES)), None)
+    return next(filter(None, map(shutil.which, BROWSER_NAMES)), None) or downloaded_browser()
+
+
+def downloaded_browser() -> str | None:
+    """The browser that Playwright fetched earlier, if it did."""
+    ask = "from playwright.sync_api import sync_playwright as p\nwith p() as it: "
+    ask += "print(it.chromium.executable_path)"
+    done = subprocess.run([str(PYTHON), "-c", ask], capture_output=True, text=True, check=False)
+    path = done.stdout.strip()
+    return path if path and Path(path).exists() else None
 
 
 def install_packages(packages: list[str]) -> None:
