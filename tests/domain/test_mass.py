@@ -4,8 +4,10 @@ import pytest
 
 from shedtally.domain.lists import Spread
 from shedtally.domain.mass import mass_of, total
+from shedtally.domain.measure import parse_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Three
+from shedtally.domain.section import OutOfRange, kg_per_m
 from shedtally.domain.spread import product
 
 
@@ -15,9 +17,7 @@ def mass(rules):
 
 
 def test_a_weighed_mass_wins_over_everything_else(mass):
-    found = mass(
-        kind="hose-fuel", size="10 mm", length_mm=2000.0, mass_kg=0.61, mass_how="weighed"
-    )
+    found = mass(kind="hose-fuel", size="10 mm", length_mm=2000.0, mass_kg=0.61, mass_how="weighed")
     assert found == Spread(pytest.approx(0.5978), 0.61, pytest.approx(0.6222), "weighed")
 
 
@@ -162,3 +162,8 @@ def test_a_product_never_falls_below_zero():
     wide = Three(0.1, 1.0, 2.0)
     assert product(wide, wide).low == 0
     assert product(Three(0, 0, 0), wide) == (0, 0, 0)
+
+
+def test_a_section_without_a_formula_is_out_of_range(rules):
+    with pytest.raises(OutOfRange):
+        kg_per_m("", parse_size("10 mm"), rules.materials["copper"], 0, rules.sizes)

@@ -55,7 +55,7 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
             return Class(
                 worse[0], f"{reason[:-1]}; {worse[1]}.", True, _asks(item, stream, rule_set, kind)
             )
-        return _open(item, stream, reason, rule_set, kind)
+        return _still_asked(item, stream, reason, rule_set, kind)
     if kind.waste in WORST_FIRST:
         return _rag(item, kind, rules)
     if kind.waste == "diesel":
@@ -98,7 +98,7 @@ def _fuel(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Class:
         if flash >= limit:
             return Class("diesel-high-flash", f"Flash point {flash:g} °C, not below {limit:g} °C.")
         return Class("diesel", f"Flash point {flash:g} °C, below {limit:g} °C.")
-    return _open(item, rules.streams["diesel"], f"{kind.name}.", rule_set, kind)
+    return _still_asked(item, rules.streams["diesel"], f"{kind.name}.", rule_set, kind)
 
 
 def _by_answers(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Class:
@@ -114,7 +114,7 @@ def _by_answers(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Clas
             asks = _asks(item, stream, rule_set, kind)
             return Class(answer.stream, f"{kind.name}, not looked at.", True, asks)
     leaking = ", leaking" if item.leaking else ""
-    return _open(item, stream, f"{kind.name}{leaking}.", rule_set, kind)
+    return _still_asked(item, stream, f"{kind.name}{leaking}.", rule_set, kind)
 
 
 def _worse(item: Item, stream: Stream) -> tuple[str, str] | None:
@@ -130,7 +130,9 @@ def _worse(item: Item, stream: Stream) -> tuple[str, str] | None:
     return None
 
 
-def _open(item: Item, stream: Stream, reason: str, rule_set: RuleSet, kind: Kind | None) -> Class:
+def _still_asked(
+    item: Item, stream: Stream, reason: str, rule_set: RuleSet, kind: Kind | None
+) -> Class:
     questions = _asks(item, stream, rule_set, kind)
     return Class(stream.id, reason, bool(questions), questions)
 

@@ -121,7 +121,7 @@ def _line(boat: BoatRecords, group: Sequence[Wanted], rules: Rules) -> RenewalLi
         order_mm=_order_mm(lengths, rules) if is_run and lengths else None,
         items=tuple(item.key for item in items),
         tags=tuple(code for item in items for code in boat.codes.get(f"item/{item.key}", ())),
-        open_questions=tuple(_open(group, is_run)),
+        open_questions=tuple(_gaps(group, is_run)),
     )
 
 
@@ -133,15 +133,15 @@ def _order_mm(lengths: Iterable[tuple[float, int]], rules: Rules) -> float:
     return steps * how.round_up_to_mm
 
 
-def _open(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
+def _gaps(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
     """The open questions of a line, as sentences."""
     items = [want.item for want in group]
     count = sum(map(pieces, items))
-    sized = first_sized = group[0].item.size
-    if not sized and group[0].kind and "size" in group[0].kind.prompts:
+    size = group[0].item.size
+    if not size and group[0].kind and "size" in group[0].kind.prompts:
         yield "The size is missing: measure it on the fitting."
-    elif first_sized and readable_size(first_sized) is None:
-        yield f"The size {first_sized} can't be read as a measure: check it."
+    elif size and readable_size(size) is None:
+        yield f"The size {size} can't be read as a measure: check it."
     missing = sum(pieces(item) for item in items if not item.length_mm)
     if is_run and missing:
         yield f"{missing} of {count} have no length, and are not in the total."
