@@ -28,8 +28,12 @@ interface Pong {
 	readonly schema: number;
 }
 
-/** Send and receive everything. Throws SyncTrouble or StorageFault at the first that fails. */
-export async function round(): Promise<void> {
+/**
+ * Send and receive everything. Throws SyncTrouble or StorageFault when it can't go on.
+ *
+ * Returns what a single part was refused, if the others went through all the same.
+ */
+export async function round(): Promise<SyncTrouble | null> {
 	const { schema } = await greet();
 	const { paired, server } = session.value;
 	if (server === null) throw new SyncTrouble("not paired");
@@ -39,7 +43,7 @@ export async function round(): Promise<void> {
 	await believeClock();
 	const of = boat.key.value;
 	const cursor = of === null ? null : await pullChanges(of);
-	await eachOnItsOwn([
+	const trouble = await eachOnItsOwn([
 		pushPhotos,
 		refreshRules,
 		refillReserve,
@@ -48,13 +52,15 @@ export async function round(): Promise<void> {
 		},
 		pullThumbnails,
 	]);
+	if (trouble) return trouble;
 	const now = Date.now();
 	await writeMeta("last_synced_at", now);
 	tell({ lastSyncedAt: now, problem: schema > SCHEMA ? describe("reload") : null });
+	return null;
 }
 
 /** What one of these is refused must not stop the others; a line that fails stops them all. */
-async function eachOnItsOwn(tasks: readonly (() => Promise<void>)[]): Promise<void> {
+async function eachOnItsOwn(tasks: readonly (() => Promise<void>)[]): Promise<SyncTrouble | null> {
 	let first: SyncTrouble | null = null;
 	for (const task of tasks) {
 		try {
@@ -67,7 +73,7 @@ async function eachOnItsOwn(tasks: readonly (() => Promise<void>)[]): Promise<vo
 			first ??= error;
 		}
 	}
-	if (first) throw first;
+	return first;
 }
 
 /** Make sure that it is our server, measure its clock, and notice a restored backup. */

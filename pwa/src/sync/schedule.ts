@@ -77,11 +77,13 @@ function start(): Promise<void> {
 async function rounds(): Promise<void> {
 	tell({ running: true });
 	try {
+		let trouble: SyncTrouble | null;
 		do {
 			again = false;
-			await round();
-			failures = 0;
+			trouble = await round();
 		} while (again);
+		if (trouble) await failed(trouble);
+		else failures = 0;
 	} catch (error) {
 		await failed(error);
 	} finally {
