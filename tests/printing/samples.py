@@ -43,20 +43,20 @@ def left_list():
     code = codes(20)
     engine = (
         left_item("Primary fuel filter", "filter-fuel", "fuel", code[0],
-                  ("Drain and vent the fuel (make safe)",), (VAPOUR,)),
+                  ("Make safe: drain and vent the fuel",), (VAPOUR,)),
         left_item("Seacock, engine raw water", "seacock", "raw-water", code[1]),
         left_item("Raw water hose, seacock to strainer", "hose-raw-water", "raw-water", None,
                   ("Seacock, engine raw water", "Strainer")),
         left_item("Start battery", "battery-lead-acid", "dc", code[2],
-                  ("Isolate batteries and shore power (make safe)",), (ACID,)),
+                  ("Make safe: isolate batteries and shore power",), (ACID,)),
         left_item("Day tank behind the port bulkhead, stainless, with sight glass, drain and two "
                   "inspection hatches", "tank-fuel", "fuel", code[3],
-                  ("Drain and vent the fuel (make safe)", "Primary fuel filter", "Sole boards",
+                  ("Make safe: drain and vent the fuel", "Primary fuel filter", "Sole boards",
                    "Exhaust elbow", "Engine bearers", "Heater"), (VAPOUR, ACID)),
     )  # fmt: skip
     galley = (
         left_item("Two-burner cooker", "cooker-gas", "gas", code[4],
-                  ("Close and cap the gas (make safe)",)),
+                  ("Make safe: close and cap the gas",)),
         left_item("Sink pump", "pump-fresh-water", "fresh-water", code[5]),
     )  # fmt: skip
     nowhere = (left_item("Ωμέγα & <strut>", "", "", code[6]),)
@@ -136,8 +136,8 @@ def waste_list():
 def renewal_list():
     code = codes(20, seed=9)
     lines = (
-        RenewalLine("Fuel hose, fire resistant, 10 mm", "hose-fuel", "fuel", "10 mm",
-                    "ISO 7840, type A1", 3, 4350, 0.1, 4785, ("a", "b", "c"), tuple(code[:3]), ()),
+        RenewalLine("Fuel hose, fire resistant, 10 mm, ISO 7840, type A1", "hose-fuel", "fuel",
+                    "10 mm", "ISO 7840, type A1", 3, 4350, 0.1, 4785, (), tuple(code[:3]), ()),
         RenewalLine("Hose clip, 316, 16 to 27 mm", "clip", "fuel", "16–27 mm", "", 12, None, 0,
                     None, (), (), ()),
         RenewalLine("Raw water hose, wire wound, 1 1/2 in", "hose-raw-water", "raw-water",
@@ -146,7 +146,7 @@ def renewal_list():
         RenewalLine("Seacock, DZR or bronze", "seacock", "raw-water", "", "EN ISO 9093", 5, None, 0,
                     None, (), tuple(code[16:18]), ("Which thread?", "Which length of stem?")),
         RenewalLine("Cable, tinned, 16 mm2", "cable-dc", "dc", "16 mm2", "ISO 13297", 9, 28400,
-                    0.15, 32660, (), (), ()),
+                    0.15, 34460, (), (), ()),
     )  # fmt: skip
     asked = (Question("x", "Seacock, heads outlet", "size", "Which size is it?", "to be measured"),)
     return RenewalList(lines, asked, ("Fuel hose: only a hose marked for fuel on boats.", VAPOUR))

@@ -102,7 +102,7 @@ def test_left_shows_each_item_with_its_code_and_what_it_waits_for(printed):
         for item in group.items:
             assert item.name in text
             assert all(tag.shown(code) in text for code in item.tags)
-    assert "waits for Drain and vent the fuel (make safe)" in text
+    assert "Make safe: drain and vent the fuel" in text
     assert "and 2 more" in text
     assert "8 of 37 pieces are still aboard, 29 are out. 3 are ready" in text
     assert "hull › forepeak; hull › saloon › wet locker." in text
@@ -123,7 +123,7 @@ def test_each_waste_stream_has_its_code_container_caution_call_and_sum(printed):
         several = (*stream.cautions, *stream.call, *stream.keep_apart, *stream.sources)
         assert all(words in text for words in (*said, *several))
         assert all(item.name in text and item.reason in text for item in stream.items)
-    assert "on site 62 kg (61 to 63) · gone 24 kg" in text
+    assert "on site 62 kg (61 to 63) · gone 24 kg (weighed)" in text
     assert "80 to 210, calculated" in text
     assert "not yet checked against a text" in text
     assert samples.STANDING in text
@@ -145,12 +145,13 @@ def test_open_questions_are_printed_with_what_is_assumed_until_then(printed):
 
 def test_renewals_show_count_length_allowance_and_what_to_order(printed):
     text = flat(printed(renewals_pdf(samples.renewal_list(), HEADING)).text())
-    assert "Fuel hose, fire resistant, 10 mm ISO 7840, type A1" in text
+    assert "Fuel hose, fire resistant ISO 7840, type A1" in text
     assert "4.35 m" in text
-    assert "4.79 m + 10 %" in text
+    assert "4.79 m + 10 % " in text
+    assert "34.46 m + 15 % and ends" in text
     assert "ask first: Which thread?" in text
     assert "and 5 more" in text
-    assert "5 specs, 33 pieces. 44.2 m of hose and cable to order." in text
+    assert "5 specs, 33 pieces. 46.0 m of hose and cable to order." in text
 
 
 def test_awkward_texts_are_wrapped_and_none_is_taken_for_markup(printed):
@@ -195,6 +196,17 @@ def test_a_caution_deeper_than_a_page_runs_on_to_the_next(printed):
     assert within_margins(seen)
 
 
+def test_a_row_is_not_cut_unless_it_is_deeper_than_a_page(printed):
+    item = many_left(1).by_compartment[0].items[0]
+    item = dataclasses.replace(item, tags=samples.codes(5), cautions=())
+    items = tuple(dataclasses.replace(item, name=f"Seacock number {n}") for n in range(60))
+    group = dataclasses.replace(many_left(60).by_compartment[0], items=items)
+    left = LeftList(60, 0, 60, 0, (group,), ())
+    last = tag.shown(item.tags[-1])
+    for page in printed(left_pdf(left, HEADING)).text():
+        assert page.count("Seacock number") == page.count(last)
+
+
 def test_a_table_head_is_repeated_on_every_page_and_no_row_is_lost(printed):
     pages = printed(left_pdf(many_left(400), HEADING)).text()
     assert all("what it waits for" in page for page in pages)
@@ -202,10 +214,10 @@ def test_a_table_head_is_repeated_on_every_page_and_no_row_is_lost(printed):
     assert all(f"Seacock number {n} " in text for n in range(400))
 
 
-def test_a_thousand_items_print_in_three_seconds_and_two_thousand_print_at_all(printed):
-    started = time.perf_counter()
+def test_a_thousand_items_take_under_three_seconds_and_two_thousand_print_at_all(printed):
+    started = time.process_time()  # of this process: other work on the machine doesn't count
     left_pdf(many_left(1_000), HEADING)
-    assert time.perf_counter() - started < 3.0
+    assert time.process_time() - started < 3.0
     pages = printed(left_pdf(many_left(2_000), HEADING)).text()
     assert "Seacock number 1999" in pages[-1]
 

@@ -163,8 +163,13 @@ def spread_words(spread: Spread) -> str:
     if spread.basis == "unknown":
         return "not known"
     got = "" if spread.basis == "mixed" else spread.basis
+    return ", ".join(filter(None, [range_words(spread), got]))
+
+
+def range_words(spread: Spread) -> str:
+    """``40 to 62``; empty where the mass is not known, or known to the figure that is printed."""
     low, high = kilograms(spread.low), kilograms(spread.high)
-    return got if low == high else ", ".join(filter(None, [f"{low} to {high}", got]))
+    return "" if spread.basis == "unknown" or low == high else f"{low} to {high}"
 
 
 def mass(spread: Spread) -> list[Paragraph]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from shedtally.domain import tag
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
 from shedtally.printing.csv_text import Value, csv_text, several
-from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Tick, codes, plain, trade_word, words
+from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Tick, codes, trade_word, words
 from shedtally.printing.paper import (
     ASKS,
     RIGHT,
@@ -94,9 +94,9 @@ def _cautions(left: LeftList) -> list[tuple[str, str]]:
 
 
 def _applies(names: list[str]) -> str:
-    shown = ", ".join(dict.fromkeys(names[:6]))
+    shown = "; ".join(dict.fromkeys(names[:6]))
     more = len(names) - 6
-    return f"{shown} and {more} more" if more > 0 else shown
+    return f"{shown}; and {more} more" if more > 0 else shown
 
 
 def _systems(left: LeftList) -> Flowable:
@@ -135,7 +135,7 @@ def _row(item: LeftItem, numbers: Mapping[str, int]) -> list[Cell]:
     if about:
         what.append(words(about, SMALL))
     if item.cautions:
-        listed = ", ".join(str(numbers[text]) for text in item.cautions)
+        listed = ", ".join(map(str, sorted({numbers[text] for text in item.cautions})))
         plural = "s" if len(item.cautions) > 1 else ""
         what.append(words(f"caution{plural} {listed}", SMALL_CAUTION))
     return [Tick(), codes(item.tags), what, _state(item)]
@@ -146,8 +146,7 @@ def _state(item: LeftItem) -> list[Flowable]:
         return [words("ready")]
     shown = item.waits_for[:_MOST_WAITS]
     more = len(item.waits_for) - len(shown)
-    waits: list[Flowable] = [Paragraph(f"waits for {plain(shown[0])}", ASKS)] if shown else []
-    waits += [words(f"and {reason}", SMALL) for reason in shown[1:]]
+    waits: list[Flowable] = [words(reason, ASKS) for reason in shown]
     if more:
         waits.append(words(f"and {more} more", SMALL))
     return waits or [Spacer(1, 1)]

@@ -29,9 +29,9 @@ BRASS: Color = HexColor("#5C4505")
 HAIR: Color = HexColor("#9AA2A6")
 
 MARGIN_MM = 16.0
-HEAD_MM = 12.0
 FOOT_MM = 10.0
 WIDTH_MM = 210.0 - 2 * MARGIN_MM
+HEIGHT_MM = 297.0 - 2 * MARGIN_MM - FOOT_MM
 
 SMALL_PT = 7.8
 
@@ -99,7 +99,7 @@ def document(story: Sequence[Flowable], title: str, heading: Heading) -> bytes:
         MARGIN_MM * MM,
         (MARGIN_MM + FOOT_MM) * MM,
         WIDTH_MM * MM,
-        (297 - 2 * MARGIN_MM - FOOT_MM) * MM,
+        HEIGHT_MM * MM,
         leftPadding=0,
         rightPadding=0,
         topPadding=0,

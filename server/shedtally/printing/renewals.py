@@ -78,13 +78,26 @@ def _counted(count: int, name: str) -> str:
 def _system(system: str, lines: list[RenewalLine]) -> list[Flowable]:
     heads = ["what", "size", "pieces", "length", "with allowance", "price"]
     return [
-        *section(trade_word(system) or "no system"),
-        table(heads, [73, 28, 14, 19, 22, 22], [_row(line) for line in lines], right=4),
+        *section(_capital(trade_word(system)) or "No system"),
+        table(heads, [68, 34, 14, 18, 22, 22], [_row(line) for line in lines], right=4),
     ]
 
 
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _title(line: RenewalLine) -> str:
+    """The spec without what stands in a column or line of its own."""
+    title = line.spec
+    for said in (line.standard, line.size):
+        if said:
+            title = title.replace(f", {said}", "", 1)
+    return title
+
+
 def _row(line: RenewalLine) -> list[Cell]:
-    what: list[Flowable] = [words(line.spec, STRONG_BODY)]
+    what: list[Flowable] = [words(_title(line), STRONG_BODY)]
     if line.standard:
         what.append(words(line.standard, SMALL))
     if line.tags:
@@ -92,7 +105,7 @@ def _row(line: RenewalLine) -> list[Cell]:
     what += [words(f"ask first: {question}", ASKS) for question in line.open_questions]
     order = [_length(line.order_mm)]
     if line.order_mm is not None:
-        order.append(words(f"+ {100 * line.allowance:.3g} %", SMALL_RIGHT))
+        order.append(words(_allowance(line), SMALL_RIGHT))
     return [
         what,
         words(line.size or "not known"),
@@ -101,6 +114,13 @@ def _row(line: RenewalLine) -> list[Cell]:
         order,
         Line(22, above=10),
     ]
+
+
+def _allowance(line: RenewalLine) -> str:
+    """What was added: a share of the length, and more for the ends of every run."""
+    share = f"+ {100 * line.allowance:.3g} %"
+    by_share = (line.length_mm or 0) * (1 + line.allowance)
+    return f"{share} and ends" if (line.order_mm or 0) > by_share + 1 else share
 
 
 def _length(length_mm: float | None) -> Flowable:

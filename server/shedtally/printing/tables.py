@@ -14,6 +14,7 @@ from shedtally.printing.paper import (
     BODY,
     CAUTION,
     HAIR,
+    HEIGHT_MM,
     INK,
     LARGE,
     RED_LEAD,
@@ -27,6 +28,17 @@ from shedtally.printing.paper import (
 )
 
 Cell = str | Flowable | Sequence[Flowable]
+
+FRESH_PAGE_MM = HEIGHT_MM - 10.0
+
+
+class _Rows(Table):
+    """A table that ends a page between two rows; only a row deeper than a page is cut."""
+
+    def split(self, availWidth: float, availHeight: float) -> list[Flowable]:  # noqa: N803
+        """The parts for this page and for the rest; none if this page holds no whole row."""
+        self.splitInRow = int(availHeight > FRESH_PAGE_MM * MM)
+        return list(super().split(availWidth, availHeight))
 
 
 def space(points: float) -> Spacer:
@@ -45,6 +57,11 @@ def opening(title: str, heading: Heading, lead: str) -> list[Flowable]:
         Line(),
         space(8),
     ]
+
+
+def height(flowables: Sequence[Flowable]) -> float:
+    """How high ``flowables`` stand in points, to keep them together with what follows."""
+    return sum(flowable.wrap(WIDTH_MM * MM, 100_000)[1] for flowable in flowables)
 
 
 def section(text: str, small: str = "") -> list[Flowable]:
@@ -66,11 +83,10 @@ def table(
     head = [
         words(text, SMALL_RIGHT if at >= first_right else SMALL) for at, text in enumerate(heads)
     ]
-    return Table(
+    return _Rows(
         [head, *([_cell(cell) for cell in row] for row in rows)],
         colWidths=[width * MM for width in widths_mm],
         repeatRows=1,
-        splitInRow=1,
         hAlign="LEFT",
         style=[
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -88,7 +104,7 @@ def table(
 
 def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
     """Names on the left, what they say on the right; rows that say nothing are left out."""
-    return Table(
+    return _Rows(
         [
             [words(name, SMALL), [words(said)] if isinstance(said, str) else list(said)]
             for name, said in rows
@@ -96,7 +112,6 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
         ],
         colWidths=[24 * MM, (WIDTH_MM - 24) * MM],
         hAlign="LEFT",
-        splitInRow=1,
         style=[
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
@@ -109,7 +124,7 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
 
 def danger(rows: Sequence[Cell]) -> Table:
     """A block beside a heavy red lead rule, as deep as what it holds."""
-    return Table(
+    return _Rows(
         [[_cell(row)] for row in rows],
         colWidths=[WIDTH_MM * MM],
         hAlign="LEFT",

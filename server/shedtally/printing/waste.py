@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table
 
 from shedtally.domain import tag
-from shedtally.domain.lists import WasteItem, WasteList, WasteStream
+from shedtally.domain.lists import Spread, WasteItem, WasteList, WasteStream
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import (
     CODE_WIDTH_MM,
     codes,
     kilograms,
     mass,
-    plain,
+    range_words,
     spread_words,
     words,
 )
@@ -40,6 +40,7 @@ from shedtally.printing.paper import (
 from shedtally.printing.tables import (
     Cell,
     facts,
+    height,
     numbered_cautions,
     opening,
     questions,
@@ -49,6 +50,7 @@ from shedtally.printing.tables import (
 )
 
 _TITLE = "Waste list"
+FIRST_ROWS_MM = 26.0
 
 
 def waste_pdf(waste: WasteList, heading: Heading) -> bytes:
@@ -110,7 +112,7 @@ def _lead(waste: WasteList) -> str:
 def _basis(waste: WasteList) -> Flowable:
     return facts(
         [
-            ("Rules", f"{waste.rule_set_name}, as of {_day(waste.dated)}"),
+            ("Rules", f"{waste.rule_set_name}, as in force on {_day(waste.dated)}"),
             ("Holder", waste.holder),
         ]
     )
@@ -128,44 +130,58 @@ def _cautions(waste: WasteList) -> list[tuple[str, str]]:
     for stream in waste.streams:
         for text in stream.cautions:
             found.setdefault(text, []).append(stream.name)
-    return [(text, ", ".join(names)) for text, names in found.items()]
+    return [(text, "; ".join(names)) for text, names in found.items()]
 
 
 def _summary(waste: WasteList) -> Flowable:
     rows: list[list[Cell]] = [
         [
-            [words(stream.name, STRONG_BODY), *_hazard(stream)],
+            words(stream.name, STRONG_BODY),
             words(stream.code, STRONG_BODY),
-            words(stream.keep_in, SMALL),
-            mass(stream.on_site),
-            mass(stream.gone),
+            words("hazardous", SMALL_CAUTION) if stream.hazardous else "",
+            *_sums(stream.items, stream.on_site, stream.gone),
         ]
         for stream in waste.streams
     ]
+    everything = [item for stream in waste.streams for item in stream.items]
     total = words("all streams", STRONG_BODY)
-    rows.append([total, "", "", mass(waste.on_site), mass(waste.gone)])
-    heads = ["stream", "code", "container", "on site", "gone"]
-    return table(heads, [45, 27, 52, 29, 25], rows, right=2)
+    rows.append([total, "", "", *_sums(everything, waste.on_site, waste.gone)])
+    heads = ["stream", "code", "", "on site", "low to high", "gone", "low to high"]
+    return table(heads, [63, 22, 17, 17, 21, 17, 21], rows, right=4)
 
 
-def _hazard(stream: WasteStream) -> list[Flowable]:
-    return [words("hazardous", SMALL_CAUTION)] if stream.hazardous else []
+def _sums(items: Sequence[WasteItem], on_site: Spread, gone: Spread) -> list[Cell]:
+    """Mass and spread of what is here and of what has gone; empty where there is nothing."""
+    found: list[Cell] = []
+    for mass_of_all, there in ((on_site, _here(items)), (gone, _gone(items))):
+        if not there:
+            found += ["", ""]
+            continue
+        known = "?" if mass_of_all.basis == "unknown" else kilograms(mass_of_all.likely)
+        found += [words(f"{known} kg", RIGHT), words(range_words(mass_of_all), SMALL_RIGHT)]
+    return found
+
+
+def _here(items: Sequence[WasteItem]) -> bool:
+    return any(not item.gone for item in items)
+
+
+def _gone(items: Sequence[WasteItem]) -> bool:
+    return any(item.gone for item in items)
 
 
 def _block(stream: WasteStream) -> list[Flowable]:
     """One stream: header, what to do with it, its items, its sum."""
+    top: list[Flowable] = [_header(stream), space(3), facts(_what_to_do(stream)), space(4)]
     heads = ["tag", "what, and why it is here", "container", "pieces", "mass"]
     rows = [_row(item) for item in stream.items]
     return [
-        CondPageBreak(65 * MM),
+        CondPageBreak(16 + height(top) + FIRST_ROWS_MM * MM),
         space(16),
-        _header(stream),
-        space(3),
-        facts(_what_to_do(stream)),
-        space(4),
+        *top,
         table(heads, [CODE_WIDTH_MM + 3, 76, 34, 14, 28], rows, right=2),
         space(3),
-        _sum(stream),
+        words(_sum(stream), RIGHT),
     ]
 
 
@@ -216,8 +232,16 @@ def _row(item: WasteItem) -> list[Cell]:
     return [codes(item.tags), what, where, words(str(item.count), RIGHT), mass(item.mass)]
 
 
-def _sum(stream: WasteStream) -> Paragraph:
-    said = f"on site {kilograms(stream.on_site.likely)} kg ({plain(spread_words(stream.on_site))})"
-    if stream.gone.likely:
-        said += f" · gone {kilograms(stream.gone.likely)} kg"
-    return Paragraph(said, RIGHT)
+def _sum(stream: WasteStream) -> str:
+    said = []
+    if _here(stream.items):
+        said.append(f"on site {_total(stream.on_site)}")
+    if _gone(stream.items):
+        said.append(f"gone {_total(stream.gone)}")
+    return " · ".join(said)
+
+
+def _total(spread: Spread) -> str:
+    if spread.basis == "unknown":
+        return "not known"
+    return f"{kilograms(spread.likely)} kg ({spread_words(spread) or 'sum'})"
