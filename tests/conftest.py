@@ -26,6 +26,13 @@ START_MS = 1_777_919_400_000
 WRITE = {"X-Shedtally": "1"}
 
 
+class Browser(FlaskClient):
+    """A client that reads every answer to its end, as browsers do, and closes it."""
+
+    def open(self, *args: object, **options: object):
+        return super().open(*args, buffered=True, **options)
+
+
 @dataclass
 class Clock:
     """A clock that goes only when told."""
@@ -79,10 +86,23 @@ class Phone:
                 return found
             since = page["cursor"]
 
-    def put_photo(self, body: bytes, digest: str | None = None, kind: str = "image/jpeg", **more):
+    def put_photo(
+        self,
+        body: bytes,
+        digest: str | None = None,
+        kind: str = "image/jpeg",
+        announced: int | None = None,
+        **environ: object,
+    ):
+        """Upload ``body``, saying that it has ``announced`` bytes, or as many as it has."""
         digest = digest or hashlib.sha256(body).hexdigest()
+        environ["CONTENT_LENGTH"] = str(len(body) if announced is None else announced)
         return self.http.put(
-            f"/api/photos/{digest}", data=body, content_type=kind, headers=WRITE, **more
+            f"/api/photos/{digest}",
+            input_stream=io.BytesIO(body),
+            content_type=kind,
+            headers=WRITE,
+            environ_overrides=environ,
         )
 
     def new_boat(self, name: str = "Corncrake") -> str:
@@ -105,6 +125,7 @@ def settings(tmp_path: Path) -> Settings:
 @pytest.fixture
 def app(settings: Settings, clock: Clock) -> Iterator[Flask]:
     made = create_app(settings, clock)
+    made.test_client_class = Browser
     yield made
     close(made)
 

@@ -78,7 +78,7 @@ def _configure(app: OpenAPI, settings: Settings) -> None:
         SQLALCHEMY_DATABASE_URI=url,
         SQLALCHEMY_ENGINE_OPTIONS=database.engine_options(url),
         MAX_CONTENT_LENGTH=MAX_JSON_BYTES,
-        TRUSTED_HOSTS=list(settings.trusted_hosts),
+        SHEDTALLY_HOSTS=frozenset(settings.trusted_hosts),
         SHEDTALLY_CLIENT=settings.client_dir or pages.CLIENT,
     )
     app.json.sort_keys = False  # type: ignore[attr-defined]  # the default provider has it

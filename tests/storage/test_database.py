@@ -112,12 +112,17 @@ def test_a_second_writer_waits_and_does_not_run_beside_the_first(app) -> None:
     assert outcome == ["database is locked"]
 
 
+def write_and_fail() -> None:
+    with writing() as uow:
+        uow.server.start_epoch()
+        raise RuntimeError("midway")
+
+
 def test_what_was_raised_is_rolled_back(app) -> None:
     with app.app_context():
         with reading() as uow:
             before = uow.server.identity()
-        with pytest.raises(RuntimeError, match="midway"), writing() as uow:
-            uow.server.start_epoch()
-            raise RuntimeError("midway")
+        with pytest.raises(RuntimeError, match="midway"):
+            write_and_fail()
         with reading() as uow:
             assert uow.server.identity() == before

@@ -14,6 +14,8 @@ from shedtally.domain import errors
 from shedtally.storage import photo_store
 from shedtally.storage.photo_store import PhotoStore
 
+JPEG = "image/jpeg"
+
 
 @pytest.fixture
 def store(tmp_path: Path) -> PhotoStore:
@@ -29,14 +31,14 @@ def files(folder: Path) -> list[Path]:
 
 
 def test_kept_bytes_are_those_that_were_sent(store, jpeg) -> None:
-    kept = store.keep(sha(jpeg), len(jpeg), [jpeg[:1000], jpeg[1000:]])
+    kept = store.keep(sha(jpeg), len(jpeg), [jpeg[:1000], jpeg[1000:]], kind=JPEG)
     assert store.original(kept.sha256).read_bytes() == jpeg
     assert (kept.type, kept.bytes, kept.width, kept.height) == ("image/jpeg", len(jpeg), 400, 300)
     assert store.thumbnail(kept.sha256).exists()
 
 
 def test_no_temporary_file_is_left_after_success(store, jpeg, tmp_path) -> None:
-    store.keep(sha(jpeg), len(jpeg), [jpeg])
+    store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     assert files(tmp_path / "incoming") == []
 
 
@@ -67,21 +69,27 @@ def test_no_temporary_file_is_left_after_success(store, jpeg, tmp_path) -> None:
 )
 def test_what_is_refused_leaves_nothing_behind(store, jpeg, tmp_path, spoil, refusal) -> None:
     with pytest.raises(refusal):
-        store.keep(*spoil(jpeg))
+        store.keep(*spoil(jpeg), kind=JPEG)
+    assert files(tmp_path) == []
+
+
+def test_picture_announced_as_another_type_is_refused(store, jpeg, tmp_path) -> None:
+    with pytest.raises(errors.OtherType):
+        store.keep(sha(jpeg), len(jpeg), [jpeg], kind="image/png")
     assert files(tmp_path) == []
 
 
 def test_too_many_pixels_are_refused_before_they_are_decoded(store, picture, tmp_path) -> None:
     body = picture("PNG", (1001, 1000))
     with pytest.raises(errors.TooManyPixels):
-        store.keep(sha(body), len(body), [body])
+        store.keep(sha(body), len(body), [body], kind="image/png")
     assert files(tmp_path) == []
 
 
 def test_a_refused_photo_can_be_sent_again(store, jpeg) -> None:
     with pytest.raises(errors.PhotoCutShort):
-        store.keep(sha(jpeg), len(jpeg), [jpeg[:50]])
-    assert store.keep(sha(jpeg), len(jpeg), [jpeg]).bytes == len(jpeg)
+        store.keep(sha(jpeg), len(jpeg), [jpeg[:50]], kind=JPEG)
+    assert store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG).bytes == len(jpeg)
 
 
 def test_a_full_disk_is_told_and_leaves_nothing(store, jpeg, tmp_path, monkeypatch) -> None:
@@ -90,14 +98,14 @@ def test_a_full_disk_is_told_and_leaves_nothing(store, jpeg, tmp_path, monkeypat
 
     monkeypatch.setattr(photo_store, "flush", no_space)
     with pytest.raises(errors.DiskFull):
-        store.keep(sha(jpeg), len(jpeg), [jpeg])
+        store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     assert files(tmp_path) == []
 
 
 def test_the_last_space_is_kept_for_records(tmp_path, jpeg) -> None:
     store = PhotoStore(tmp_path, 1_000_000, 1_000_000, keep_free_bytes=2**62)
     with pytest.raises(errors.DiskFull):
-        store.keep(sha(jpeg), len(jpeg), [jpeg])
+        store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     assert files(tmp_path) == []
 
 
@@ -107,7 +115,7 @@ def test_other_disk_errors_are_not_called_full(store, jpeg, monkeypatch) -> None
 
     monkeypatch.setattr(photo_store, "flush", broken)
     with pytest.raises(OSError, match="Input/output"):
-        store.keep(sha(jpeg), len(jpeg), [jpeg])
+        store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
 
 
 def test_nothing_is_visible_before_the_bytes_are_on_the_disk(store, jpeg, monkeypatch) -> None:
@@ -126,7 +134,7 @@ def test_nothing_is_visible_before_the_bytes_are_on_the_disk(store, jpeg, monkey
 
     monkeypatch.setattr(photo_store, "flush", flush)
     monkeypatch.setattr(photo_store, "place", place)
-    store.keep(sha(jpeg), len(jpeg), [jpeg])
+    store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     names = [name for name, _ in steps]
     assert names[0] == "flush"
     assert names[-1] == "place True"
@@ -147,24 +155,24 @@ def test_the_folder_is_flushed_after_the_rename(store, jpeg, monkeypatch) -> Non
 
     monkeypatch.setattr(os, "fsync", fsync)
     monkeypatch.setattr(Path, "replace", replace)
-    store.keep(sha(jpeg), len(jpeg), [jpeg])
+    store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     last_rename = len(order) - 1 - order[::-1].index("rename")
     assert order[:last_rename].count("file") == 2  # the photo and its thumbnail
     assert order[last_rename + 1 :] == ["folder", "folder"]
 
 
 def test_known_photo_is_checked_and_not_decoded_again(store, jpeg, monkeypatch) -> None:
-    kept = store.keep(sha(jpeg), len(jpeg), [jpeg])
+    kept = store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     monkeypatch.setattr(photo_store, "inspect", None)
-    assert store.keep(sha(jpeg), len(jpeg), [jpeg], known=kept) == kept
+    assert store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG, known=kept) == kept
     with pytest.raises(errors.PhotoCutShort):
-        store.keep(sha(jpeg), len(jpeg), [jpeg[:-1]], known=kept)
+        store.keep(sha(jpeg), len(jpeg), [jpeg[:-1]], kind=JPEG, known=kept)
 
 
 def test_known_photo_whose_file_was_lost_is_written_again(store, jpeg) -> None:
-    kept = store.keep(sha(jpeg), len(jpeg), [jpeg])
+    kept = store.keep(sha(jpeg), len(jpeg), [jpeg], kind=JPEG)
     store.original(kept.sha256).unlink()
-    store.keep(kept.sha256, len(jpeg), [jpeg], known=kept)
+    store.keep(kept.sha256, len(jpeg), [jpeg], kind=JPEG, known=kept)
     assert store.original(kept.sha256).read_bytes() == jpeg
 
 

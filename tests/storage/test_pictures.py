@@ -157,7 +157,9 @@ def test_copy_without_position_keeps_picture_and_turn_and_nothing_else(tmp_path,
     assert dict(copy.getexif().get_ifd(ExifTags.IFD.GPSInfo)) == {}
     assert b"invented" not in found.without_position
     assert copy.size == (80, 40)
-    for ours, theirs in zip(corner_colours(found.without_position), corner_colours(body), strict=True):
+    for ours, theirs in zip(
+        corner_colours(found.without_position), corner_colours(body), strict=True
+    ):
         assert ours == pytest.approx(theirs, abs=12)
 
 

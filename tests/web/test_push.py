@@ -44,9 +44,7 @@ def test_one_bad_change_is_named_and_the_good_ones_land(phone, boat, new_id) -> 
     assert outcomes(reply) == ["accepted", "rejected", "accepted"]
     problem = reply.json["results"][1]["problem"]
     assert problem["type"].endswith("/problems/invalid")
-    assert problem["errors"] == [
-        {"pointer": "/length_mm", "detail": "must lie from 0 to 50000 mm"}
-    ]
+    assert problem["errors"] == [{"pointer": "/length_mm", "detail": "must lie from 0 to 50000 mm"}]
     assert problem["instance"] == f"urn:uuid:{bad['id']}"
     assert [one["id"] for one in phone.pull_all(boat)[1:]] == [good["id"], also_good["id"]]
 

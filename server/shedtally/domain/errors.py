@@ -7,7 +7,7 @@ Refused
 ├── ClientTooOld
 ├── BadChange
 ├── PhotoRefused: LengthMissing, PhotoTooLarge, PhotoCutShort, PhotoTooLong, WrongDigest,
-│   NotAPicture, TooManyPixels
+│   NotAPicture, OtherType, TooManyPixels
 ├── TagsUsedUp
 └── DiskFull
 
@@ -126,6 +126,14 @@ class WrongDigest(PhotoRefused):
 
 class NotAPicture(PhotoRefused):
     """Not a whole JPEG, PNG or WebP picture."""
+
+
+class OtherType(PhotoRefused):
+    """The bytes are a picture of the type ``found``, not of the one announced."""
+
+    def __init__(self, found: str) -> None:
+        super().__init__(found)
+        self.found = found
 
 
 class TooManyPixels(PhotoRefused):

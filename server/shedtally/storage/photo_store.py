@@ -21,12 +21,13 @@ from shedtally.domain.errors import (
     DiskFull,
     LengthMissing,
     NotAPicture,
+    OtherType,
     PhotoCutShort,
     PhotoTooLarge,
     PhotoTooLong,
     WrongDigest,
 )
-from shedtally.domain.kept import KeptPhoto
+from shedtally.domain.kept import KeptPhoto, PictureType
 from shedtally.storage.pictures import inspect
 
 LEFTOVER_AFTER_S = 24 * 60 * 60
@@ -65,12 +66,14 @@ class PhotoStore:
         sha256: str,
         declared: int | None,
         chunks: Iterable[bytes],
+        *,
+        kind: PictureType | None = None,
         known: KeptPhoto | None = None,
     ) -> KeptPhoto:
         """Take in an upload; when this returns, the photo is on the disk.
 
-        Args: declared: bytes announced. known: what is on record of this photo, if it was here
-            before; then the upload is checked, and not decoded again.
+        Args: declared: bytes announced. kind: type announced, None for any. known: what is on
+            record of this photo, if it was here before; then it is checked, and not decoded again.
         Raises: PhotoRefused in all its kinds, DiskFull. Nothing is left behind then.
         """
         if declared is None:
@@ -87,7 +90,7 @@ class PhotoStore:
                 flush(file)
             if known is not None and self.original(sha256).exists():
                 return known
-            return self._take_in(sha256, path, declared)
+            return self._take_in(sha256, path, declared, kind)
 
     def remove_leftovers(self, now_s: float) -> None:
         """Remove temporary files of uploads that died more than a day before ``now_s``."""
@@ -95,8 +98,10 @@ class PhotoStore:
             if now_s - path.stat().st_mtime > LEFTOVER_AFTER_S:
                 path.unlink(missing_ok=True)
 
-    def _take_in(self, sha256: str, path: Path, size: int) -> KeptPhoto:
+    def _take_in(self, sha256: str, path: Path, size: int, kind: PictureType | None) -> KeptPhoto:
         found = inspect(path, self._max_pixels)
+        if kind is not None and found.type != kind:
+            raise OtherType(found.type)
         self._write(self.thumbnail(sha256), found.thumbnail)
         if found.without_position is not None:
             self._write(self.without_position(sha256), found.without_position)

@@ -57,22 +57,25 @@ class RecordStore:
 
     def missing_photos(self) -> list[str]:
         """Digests that photo records name and whose bytes haven't arrived, sorted."""
-        query = select(_record.c["values"]).where(
-            _record.c.boat == self._boat, _record.c.table_name == "photo"
-        )
-        named = {values.get("sha256") for (values,) in self._session.execute(query)}
+        named = {
+            values.get("sha256")
+            for _, _, values in self._shown("photo")
+            if not values.get("binned")
+        }
         held = set(self._session.execute(select(tables.photo.c.sha256)).scalars())
         return sorted(digest for digest in named if isinstance(digest, str) and digest not in held)
 
-    def _shown(self) -> Iterator[tuple[str, str, Mapping[str, JsonValue]]]:
+    def _shown(self, table: str = "") -> Iterator[tuple[str, str, Mapping[str, JsonValue]]]:
         query = select(
             _record.c.table_name, _record.c.key, _record.c["values"], _record.c.versions
         ).where(_record.c.boat == self._boat)
-        for table, key, values, versions in self._session.execute(query):
+        if table:
+            query = query.where(_record.c.table_name == table)
+        for table_name, key, values, versions in self._session.execute(query):
             if "binned" in values:
-                yield table, key, merge.shown(State(values, _versions(versions)))
+                yield table_name, key, merge.shown(State(values, _versions(versions)))
             else:
-                yield table, key, values
+                yield table_name, key, values
 
 
 def boats(session: Session) -> list[tuple[str, str]]:

@@ -7,7 +7,7 @@ from contextlib import AbstractContextManager
 from pathlib import Path
 
 from shedtally.domain.errors import NoSuchPhoto
-from shedtally.domain.kept import KeptPhoto
+from shedtally.domain.kept import KeptPhoto, PictureType
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.unit_of_work import UnitOfWork
 
@@ -22,6 +22,7 @@ def keep_photo(
     chunks: Iterable[bytes],
     device: str,
     now_ms: int,
+    kind: PictureType | None = None,
 ) -> tuple[KeptPhoto, bool]:
     """Take in the bytes of a photo; also whether they are new here.
 
@@ -31,7 +32,7 @@ def keep_photo(
     """
     with reading() as uow:
         known = uow.photos.find(sha256)
-    photo = store.keep(sha256, declared, chunks, known)
+    photo = store.keep(sha256, declared, chunks, kind=kind, known=known)
     with writing() as uow:
         new = uow.photos.add(photo, device, now_ms)
     return photo, new

@@ -10,7 +10,8 @@ from shedtally.domain.errors import NotPaired
 from shedtally.domain.pairing import PairedDevice
 from shedtally.usecases.pair_device import device_of
 from shedtally.usecases.shed import Shed
-from shedtally.web.problems import Problem
+from shedtally.web import hosts
+from shedtally.web.problems import Problem, unknown_host
 
 OPEN_PATHS = {"/api/ping", "/api/pair", "/api/openapi.json"}
 SEEN_EVERY_MS = 60_000
@@ -81,6 +82,8 @@ def session_token() -> str | None:
 
 
 def _check() -> None:
+    if not hosts.is_ours():
+        raise unknown_host()
     if not request.path.startswith("/api/"):
         return
     if request.method not in SAFE_METHODS:

@@ -53,7 +53,8 @@ def put_photo(path: schemas.PhotoPath) -> tuple[dict[str, Any], int]:
 
     When this answers, the bytes are on the server's disk. 201: new here. 200: was here before.
     """
-    if request.mimetype not in PICTURE_TYPES or request.content_encoding:
+    kind = next((kind for kind in PICTURE_TYPES if kind == request.mimetype), None)
+    if kind is None or request.content_encoding:
         raise Problem("wrong-type", "Send a photo as image/jpeg, image/png or image/webp.")
     request.max_content_length = shed().photos.max_bytes
     photo, new = keep_photo(
@@ -63,6 +64,7 @@ def put_photo(path: schemas.PhotoPath) -> tuple[dict[str, Any], int]:
         path.sha256,
         declared=request.content_length,
         chunks=_body(),
+        kind=kind,
         device=guard.device().key,
         now_ms=shed().now_ms(),
     )

@@ -13,6 +13,7 @@ from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from shedtally.domain import errors
+from shedtally.web import hosts
 from shedtally.web.problem_kinds import KINDS
 
 log = logging.getLogger(__name__)
@@ -49,15 +50,7 @@ class Problem(Exception):
 
 def type_of(slug: str) -> str:
     """The address that names a kind of problem; it opens a page about it."""
-    return f"{_own_address()}/problems/{slug}"
-
-
-def _own_address() -> str:
-    try:
-        return request.host_url.rstrip("/")
-    except SecurityError:
-        # The name that the request used is not to be trusted, so it is not repeated either.
-        return "http://localhost"
+    return f"{hosts.own_address()}/problems/{slug}"
 
 
 def body_of(
@@ -175,6 +168,9 @@ def _photo(refused: errors.PhotoRefused) -> Problem:
         case errors.WrongDigest(found=found):
             detail = "The photo changed on its way. Send it again."
             return Problem("photo-digest", detail, {"found": found})
+        case errors.OtherType(found=kind):
+            detail = f"The file is {kind}, and was announced as something else."
+            return Problem("wrong-type", detail, {"found": kind})
         case errors.TooManyPixels(limit=limit):
             detail = f"A picture may have {limit / 1e6:g} megapixels. Make it smaller."
             return Problem("too-many-pixels", detail, {"limit": limit})
@@ -185,8 +181,7 @@ def _photo(refused: errors.PhotoRefused) -> Problem:
 def _from_http(error: HTTPException) -> Problem:
     headers = {}
     if isinstance(error, SecurityError):
-        detail = "Open the address that the server shows at its start."
-        return Problem("unknown-host", detail)
+        return unknown_host()
     slug = _BY_STATUS.get(error.code or 500, "server-fault")
     for name, value in error.get_headers():
         if name in ("Allow", "Retry-After"):
@@ -217,6 +212,11 @@ def _unexpected(error: Exception) -> Response:
     response = answer(Problem(slug, "The server noted it. Try again; nothing sent is lost."))
     log.error("%s", json.loads(response.get_data())["instance"], exc_info=error)
     return response
+
+
+def unknown_host() -> Problem:
+    """The problem of a request by a name that is not the server's."""
+    return Problem("unknown-host", "Open the address that the server shows at its start.")
 
 
 def no_such_page() -> NoReturn:
