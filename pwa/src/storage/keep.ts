@@ -14,7 +14,7 @@ import { StorageFull, Unkeepable } from "./faults.ts";
 import { boat, showRows } from "./memory.ts";
 import { getCursor, getMeta, putMeta } from "./meta.ts";
 import { freeSentPhotos, type KeptPhoto, putPhoto } from "./photos.ts";
-import { applyChange } from "./records.ts";
+import { applyChanges } from "./records.ts";
 import { tellTabs } from "./tabs.ts";
 
 const STORES: StoreName[] = [
@@ -70,31 +70,34 @@ async function write(
 ): Promise<RecordRow[]> {
 	const now = Date.now();
 	for (const photo of photos) await putPhoto(tx, photo, now);
-	const makeChange = await changeMaker(tx, key, now);
-	const rows: RecordRow[] = [];
-	for (const edit of edits) {
-		const change = makeChange(edit);
-		rows.push(await applyChange(tx, key, change));
-		await tx.objectStore("outbox").put({ id: change.id, boat: key, seq: change.seq, at: now });
-		if (edit.table === "tag") await tx.objectStore("tag").delete(edit.key);
-		await putMeta(tx, "clock", change.stamp);
-		await putMeta(tx, "seq", change.seq);
+	const changes = await newChanges(tx, key, edits, now);
+	const rows = await applyChanges(tx, key, changes);
+	for (const { id, seq, table, key: record } of changes) {
+		await tx.objectStore("outbox").put({ id, boat: key, seq, at: now });
+		if (table === "tag") await tx.objectStore("tag").delete(record);
 	}
 	return rows;
 }
 
 /** Numbers and stamps are given inside the transaction, so that two open pages share none. */
-async function changeMaker(tx: WriteTx, key: string, now: number): Promise<(edit: Edit) => Change> {
+async function newChanges(
+	tx: WriteTx,
+	key: string,
+	edits: readonly Edit[],
+	now: number,
+): Promise<Change[]> {
 	const device = (await getMeta(tx, "device")) ?? uuid7(now);
-	await putMeta(tx, "device", device);
 	const offset = (await getMeta(tx, "clock_offset_ms")) ?? 0;
 	const base = await getCursor(tx, key);
 	let stamp = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
 	let seq = (await getMeta(tx, "seq")) ?? 0;
-	return (edit) => {
+	const changes = edits.map(({ table, key: record, set }) => {
 		stamp = nextStamp(stamp, now + offset);
 		seq += 1;
-		const set = edit.set as Values;
-		return { id: uuid7(now), device, seq, stamp, table: edit.table, key: edit.key, set, base };
-	};
+		return { id: uuid7(now), device, seq, stamp, table, key: record, set: set as Values, base };
+	});
+	await putMeta(tx, "device", device);
+	await putMeta(tx, "clock", stamp);
+	await putMeta(tx, "seq", seq);
+	return changes;
 }

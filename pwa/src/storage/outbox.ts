@@ -3,6 +3,7 @@ import type { Change } from "../domain/change.ts";
 import {
 	type OutboxRow,
 	type PhotoOutboxRow,
+	type ReadTx,
 	type RejectedRow,
 	readStores,
 	writeStores,
@@ -52,6 +53,18 @@ export function nextBatch(boat: string, limit: number): Promise<Change[]> {
 		const changes = await Promise.all(rows.map((row) => tx.objectStore("change").get(row.id)));
 		return changes.filter((change) => change !== undefined).map(asSent);
 	});
+}
+
+/** Every change that is on this phone only, refused ones too, oldest first. */
+export async function unsentChanges(tx: ReadTx): Promise<(Change & { boat: string })[]> {
+	const waits = await tx.objectStore("outbox").getAll();
+	const refusedRows = await tx.objectStore("rejected").getAll();
+	const found: (Change & { boat: string })[] = [];
+	for (const { id, boat } of [...waits, ...refusedRows].sort((a, b) => a.seq - b.seq)) {
+		const change = await tx.objectStore("change").get(id);
+		if (change) found.push({ ...asSent(change), boat });
+	}
+	return found;
 }
 
 /** Take out what the server has acknowledged, by id, and put aside what it refused. */

@@ -1,27 +1,40 @@
 /** Changes into records, inside a transaction that somebody else opened. */
 import type { Change } from "../domain/change.ts";
 import { EMPTY, fold, merge } from "../domain/merge.ts";
-import type { ChangeRow, RecordRow, WriteTx } from "./db.ts";
+import type { RecordRow, WriteTx } from "./db.ts";
 
-/** Stores that `applyChange` writes. */
-export const RECORD_STORES = ["record", "change"] as const;
+type Named = Pick<RecordRow, "boat" | "table" | "key">;
 
 /**
- * Store a change in the log and merge it into its record; the record's row after it.
+ * Store changes in the log and merge them into their records; the rows of those records after it.
  *
- * If the change is already in the log with another stamp, the server has corrected it (a phone
- * whose clock was wrong), and the record is made again from all its changes.
+ * If a change is already in the log with another stamp, the server has corrected it (a phone
+ * whose clock was wrong), and its record is made again from all its changes. All reads go out
+ * together, then all writes: one at a time, a large boat would take minutes to arrive.
  */
-export async function applyChange(tx: WriteTx, boat: string, change: Change): Promise<RecordRow> {
+export async function applyChanges(
+	tx: WriteTx,
+	boat: string,
+	changes: readonly Change[],
+): Promise<RecordRow[]> {
 	const log = tx.objectStore("change");
-	const known = await log.get(change.id);
-	const row: ChangeRow = { ...change, boat };
-	await log.put(row);
-	if (known && known.stamp !== change.stamp) return rebuild(tx, row);
-	const held = await tx.objectStore("record").get([boat, change.table, change.key]);
-	const state = merge(held ?? EMPTY, change);
-	if (held && state === held) return held;
-	return putRecord(tx, row, state);
+	const known = await Promise.all(changes.map(({ id }) => log.get(id)));
+	await Promise.all(changes.map((change) => log.put({ ...change, boat })));
+	const rows = await heldRows(tx, boat, changes);
+	const corrected = new Set<string>();
+	changes.forEach((change, at) => {
+		const name = nameOf(change);
+		const before = known[at];
+		if (before && before.stamp !== change.stamp) corrected.add(name);
+		const row = rows.get(name);
+		if (row) rows.set(name, { ...row, ...merge(row, change) });
+	});
+	for (const name of corrected) {
+		const row = rows.get(name);
+		if (row) rows.set(name, await rebuilt(tx, row));
+	}
+	await Promise.all([...rows.values()].map((row) => tx.objectStore("record").put(row)));
+	return [...rows.values()];
 }
 
 /** Take a change out of the log and out of its record; the record's row after it. */
@@ -30,21 +43,33 @@ export async function withdrawChange(tx: WriteTx, id: string): Promise<RecordRow
 	const row = await log.get(id);
 	if (!row) return null;
 	await log.delete(id);
-	return rebuild(tx, row);
+	const without = await rebuilt(tx, row);
+	await tx.objectStore("record").put(without);
+	return without;
 }
 
-async function rebuild(tx: WriteTx, of: ChangeRow): Promise<RecordRow> {
-	const changes = tx.objectStore("change").index("record");
-	const all = await changes.getAll([of.boat, of.table, of.key]);
-	return putRecord(tx, of, fold(all));
-}
-
-async function putRecord(
+/** The rows of the records that `changes` are about, empty where there is none yet. */
+async function heldRows(
 	tx: WriteTx,
-	{ boat, table, key }: ChangeRow,
-	{ values, versions }: Pick<RecordRow, "values" | "versions">,
-): Promise<RecordRow> {
-	const row: RecordRow = { boat, table, key, values, versions };
-	await tx.objectStore("record").put(row);
-	return row;
+	boat: string,
+	changes: readonly Change[],
+): Promise<Map<string, RecordRow>> {
+	const records = tx.objectStore("record");
+	const about = new Map(changes.map((change) => [nameOf(change), change]));
+	const rows = await Promise.all(
+		[...about].map(async ([name, { table, key }]): Promise<[string, RecordRow]> => {
+			const held = await records.get([boat, table, key]);
+			return [name, held ?? { boat, table, key, ...EMPTY }];
+		}),
+	);
+	return new Map(rows);
+}
+
+async function rebuilt(tx: WriteTx, { boat, table, key }: Named): Promise<RecordRow> {
+	const all = await tx.objectStore("change").index("record").getAll([boat, table, key]);
+	return { boat, table, key, ...fold(all) };
+}
+
+function nameOf({ table, key }: Pick<Named, "table" | "key">): string {
+	return `${table}/${key}`;
 }

@@ -4,6 +4,7 @@ import { boat } from "../storage/memory.ts";
 import { photoArrived, photoRefused, photosWaiting } from "../storage/outbox.ts";
 import { keepThumbnail, photoBytes, withoutThumbnail } from "../storage/photos.ts";
 import { usage } from "../storage/quota.ts";
+import { whileAwake } from "./awake.ts";
 import { call, callForBytes, PHOTO_TIMEOUT_MS } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
 import { recount } from "./state.ts";
@@ -14,6 +15,10 @@ const MIN_FREE_MB = 200;
 /** Send every photograph that waits, oldest first. Throws SyncTrouble when the line fails. */
 export async function pushPhotos(): Promise<void> {
 	const rows = (await photosWaiting()).filter((row) => row.refused === undefined);
+	await whileAwake(rows.length, () => pushAll(rows));
+}
+
+async function pushAll(rows: readonly PhotoOutboxRow[]): Promise<void> {
 	let damaged: SyncTrouble | null = null;
 	for (const row of rows) {
 		try {

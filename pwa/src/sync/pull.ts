@@ -1,10 +1,10 @@
 /** Changes from the server, page by page; a page and its cursor are stored together or not at all. */
 import type { Change } from "../domain/change.ts";
 import { FIRST_STAMP, witness } from "../domain/stamp.ts";
-import { type RecordRow, readStores, writeStores } from "../storage/db.ts";
+import { readStores, writeStores } from "../storage/db.ts";
 import { showRows } from "../storage/memory.ts";
 import { getCursor, getMeta, putCursor, putMeta } from "../storage/meta.ts";
-import { applyChange } from "../storage/records.ts";
+import { applyChanges } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { SyncTrouble } from "./problem.ts";
@@ -44,15 +44,11 @@ async function storePage(boat: string, since: number, page: Page): Promise<void>
 		if ((await getCursor(tx, boat)) !== since) return [];
 		const now = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0);
 		let clock = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
-		const changed = new Map<string, RecordRow>();
-		for (const change of page.changes) {
-			const row = await applyChange(tx, boat, change);
-			changed.set(`${row.table}/${row.key}`, row);
-			clock = witness(clock, change.stamp, now);
-		}
+		for (const { stamp } of page.changes) clock = witness(clock, stamp, now);
+		const changed = await applyChanges(tx, boat, page.changes);
 		await putMeta(tx, "clock", clock);
 		await putCursor(tx, boat, page.cursor);
-		return [...changed.values()];
+		return changed;
 	});
 	if (rows.length === 0) return;
 	showRows(rows);

@@ -6,6 +6,7 @@ import { choose, keep } from "../storage/boat.ts";
 import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
 import { getMeta, type KeptSession, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
+import { hearTabs, tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { resendAll } from "./restore.ts";
 import { syncNow } from "./schedule.ts";
@@ -50,14 +51,11 @@ export async function loadSession(): Promise<void> {
 		await putMeta(tx, "device", known);
 		return known;
 	});
-	const kept = await readMeta("session");
-	held.value = {
-		paired: kept?.paired ?? false,
-		device,
-		deviceName: kept?.device_name ?? "",
-		server: kept?.server ?? null,
-		boats: kept?.boats ?? [],
-	};
+	held.value = { ...held.value, device };
+	await reread();
+	hearTabs((message) => {
+		if (message.kind === "session") void reread();
+	});
 }
 
 /**
@@ -119,4 +117,12 @@ async function remember(next: Session): Promise<void> {
 	const kept: KeptSession = { paired, device_name: deviceName, server, boats };
 	await writeMeta("session", kept);
 	held.value = next;
+	tellTabs({ kind: "session" });
+}
+
+async function reread(): Promise<void> {
+	const kept = await readMeta("session");
+	if (!kept) return;
+	const { paired, device_name: deviceName, server, boats } = kept;
+	held.value = { ...held.value, paired, deviceName, server, boats };
 }

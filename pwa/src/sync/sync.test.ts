@@ -444,6 +444,27 @@ describe("clocks and backups", () => {
 	});
 });
 
+describe("the file of what is on this phone only", () => {
+	it("holds every unsent and refused change and photograph, without asking the server", async () => {
+		const { app, boat } = await pairedPhone(server);
+		server.refuse = () => "not this";
+		await app.keep([itemEdit(1, { name: "refused" })]);
+		await app.syncNow();
+		server.before = () => {
+			throw new TypeError("no signal");
+		};
+		await app.keep([itemEdit(2, { name: "waits" })], [photoOf("one"), photoOf("two")]);
+		const file = JSON.parse(await (await app.exportUnsent()).text());
+		expect(file).toMatchObject({ format: "shedtally-unsent", version: 1, server: "server-1" });
+		expect(file.changes).toMatchObject([
+			{ boat, table: "item", set: { name: "refused" } },
+			{ boat, table: "item", set: { name: "waits" } },
+		]);
+		const texts = file.photos.map(({ base64 }: { base64: string }) => atob(base64)).sort();
+		expect(texts).toEqual(["photograph one", "photograph two"]);
+	});
+});
+
 describe("what is kept for use with no signal", () => {
 	it("hands out each code of the reserve once, and fills it when it runs low", async () => {
 		const { app } = await pairedPhone(server);

@@ -40,6 +40,7 @@ export async function startApp(phone: IDBFactory) {
 	const session = await import("../sync/session.ts");
 	const tags = await import("../sync/tags.ts");
 	const { lists } = await import("../sync/lists.ts");
+	const { exportUnsent } = await import("../sync/export.ts");
 	const { rules } = await import("../storage/rules.ts");
 	await openAll();
 	return {
@@ -53,6 +54,7 @@ export async function startApp(phone: IDBFactory) {
 		discardRejected,
 		sendAgain,
 		recount,
+		exportUnsent,
 		lists,
 		rules,
 		item: (key: string) => storage.boat.table("item").value.get(key),
