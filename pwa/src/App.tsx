@@ -1,11 +1,12 @@
 /** The frame round every screen, and which screen belongs to which address. */
+import "./ui/index.css";
 import { useEffect } from "preact/hooks";
 import { Banners } from "./screens/frame/Banners.tsx";
 import { Destinations } from "./screens/frame/Destinations.tsx";
 import { Standing } from "./screens/frame/Standing.tsx";
+import { PATHS } from "./screens/paths.ts";
 import { screenFor } from "./screens/screenFor.tsx";
 import { address, startRouter } from "./ui/router.ts";
-import "./ui/index.css";
 
 startRouter();
 
@@ -25,7 +26,7 @@ export function App() {
 	return (
 		<div class="frame">
 			<Standing />
-			<Banners />
+			<Banners quiet={path !== PATHS.boat} />
 			{screen}
 			<Destinations path={path} />
 		</div>

@@ -36,7 +36,6 @@ export function BoatDrawing({ hull, places, label, states, marked, onTap }: Prop
 		if (key) onTap?.(key);
 	};
 	return (
-		// biome-ignore lint/a11y/useKeyWithClickEvents: the list below the drawing holds the same links
 		<svg
 			class="boat-drawing"
 			viewBox={`0 0 ${drawing.width} ${drawing.height}`}
@@ -46,10 +45,10 @@ export function BoatDrawing({ hull, places, label, states, marked, onTap }: Prop
 			{...(onTap ? { onClick: tap } : {})}
 		>
 			<Hatch id={`${id}-hatch`} />
-			<text class="boat-word" x={drawing.width - 2} y={drawing.planMiddle - 62} text-anchor="end">
+			<text class="boat-word" x="0" y={drawing.starboardY}>
 				starboard
 			</text>
-			<text class="boat-word" x={drawing.width - 2} y={drawing.planMiddle + 70} text-anchor="end">
+			<text class="boat-word" x="0" y={drawing.portY}>
 				port
 			</text>
 			{drawing.cells.map((cell) => (
@@ -95,7 +94,7 @@ function CellShape(props: { id: string; cell: Cell; state: CellState | undefined
 				</>
 			)}
 			<path class="boat-cell" d={cell.path} />
-			{state && cell.width > 9 && (
+			{state && state.left > 0 && cell.width > 9 && cell.height > 11 && (
 				<text class="boat-number" x={cell.x + cell.width / 2} y={cell.y + cell.height / 2}>
 					{state.left}
 				</text>

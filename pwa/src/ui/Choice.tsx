@@ -23,7 +23,7 @@ export function Choice<T extends string>(props: Props<T>) {
 	return (
 		<fieldset class={hot ? "" : "field"}>
 			<legend class={hot ? "spoken" : ""}>{legend}</legend>
-			<div class={wrap ? "choice-row choice-wrap" : "choice-row"}>
+			<div class={wrap ? "choice-row choice-wrap" : "choice-row"} data-count={options.length}>
 				{options.map((option) => (
 					<label key={option.value} class={hot ? "choice choice-hot" : "choice"}>
 						<input

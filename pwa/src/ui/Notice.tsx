@@ -24,26 +24,22 @@ export function Notice({ sort, word, role, children }: Props) {
 export function Cautions({ of }: { of: readonly string[] }) {
 	const [first, ...others] = of;
 	if (!first) return null;
-	if (others.length === 0)
-		return (
-			<Notice sort="danger" word="Caution">
-				{first}
-			</Notice>
-		);
 	return (
 		<Notice sort="danger">
 			<details>
 				<summary>
-					<span class="row-main">
+					<span class="row-main caution-line">
 						<span class="notice-word">Caution. </span>
 						{first}
 					</span>
 				</summary>
-				<ul>
-					{others.map((caution) => (
-						<li key={caution}>{caution}</li>
-					))}
-				</ul>
+				{others.length > 0 && (
+					<ul>
+						{others.map((caution) => (
+							<li key={caution}>{caution}</li>
+						))}
+					</ul>
+				)}
 			</details>
 		</Notice>
 	);

@@ -72,7 +72,7 @@ export function Suggest({ label, value, hint, offersFor, onPick, onText }: Props
 				id={`${id}-offers`}
 				class={offers.length > 0 ? "offers" : ""}
 				role="listbox"
-				aria-label={label}
+				aria-label={`Words for ${label.toLowerCase()}`}
 			>
 				{offers.map((offer, index) => (
 					<button

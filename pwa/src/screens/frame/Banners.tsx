@@ -1,15 +1,15 @@
 /** Lines under the top: not safe offline, a new version, the home screen. At most one at a time. */
 import { signal } from "@preact/signals";
 import { applyUpdate, secure, updateReady } from "../../sw/update.ts";
-import { Icon } from "../../ui/Icon.tsx";
 
 const DISMISSED_AS = "shedtally.install-hint";
 const dismissed = signal(wasDismissed());
 
-export function Banners() {
+/** `quiet` on screens where the hint to install would be in the way of work. */
+export function Banners({ quiet }: { quiet: boolean }) {
 	if (!secure)
 		return (
-			<div class="banner banner-danger">
+			<aside class="banner banner-danger" aria-label="Not safe offline">
 				<span>
 					<span class="strong">Not safe offline.</span> Over plain http this page opens only with a
 					connection.
@@ -17,29 +17,29 @@ export function Banners() {
 				<a class="button" href="/setup">
 					Set up
 				</a>
-			</div>
+			</aside>
 		);
 	if (updateReady.value)
 		return (
-			<div class="banner">
+			<aside class="banner" aria-label="New version">
 				<span>A new version is on this phone.</span>
 				<button type="button" class="button" onClick={applyUpdate}>
 					Use it now
 				</button>
-			</div>
+			</aside>
 		);
-	if (!dismissed.value && !isInstalled()) return <InstallHint />;
-	return <div />;
+	if (!quiet && !dismissed.value && !isInstalled()) return <InstallHint />;
+	return <div class="banner-none" />;
 }
 
 function InstallHint() {
 	return (
-		<div class="banner">
-			<span>Add Shedtally to the home screen, so that the phone keeps its storage for it.</span>
+		<aside class="banner" aria-label="Home screen">
+			<span>Add Shedtally to the home screen; the phone then looks after its storage.</span>
 			<button type="button" class="button button-quiet" onClick={dismiss}>
-				<Icon name="close" /> Not now
+				Not now
 			</button>
-		</div>
+		</aside>
 	);
 }
 

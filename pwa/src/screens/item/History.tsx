@@ -10,62 +10,59 @@ import { rules } from "../../storage/rules.ts";
 import { session } from "../../sync/session.ts";
 import { clock, day, sentence } from "../../ui/words.ts";
 import { photosOf } from "../common/photos.tsx";
-import { type NamesOf, tell } from "./history.ts";
+import { byMoment, type Moment, type NamesOf } from "./history.ts";
 
-const FIRST_SHOWN = 8;
+const FIRST_SHOWN = 6;
 
 export function History({ item }: { item: Item }) {
-	const [changes, setChanges] = useState<Change[]>([]);
+	const [moments, setMoments] = useState<readonly Moment[]>([]);
 	const [all, setAll] = useState(false);
-	// Any edit of the item makes a new object of it; photographs and tags have maps of their own.
+	// Any edit of the item makes a new object of it; photographs, tags and ends have their own maps.
 	const photos = boat.table("photo").value;
 	const tags = boat.table("tag").value;
 	const ends = boat.table("end").value;
 	useEffect(() => {
 		let wanted = true;
-		void changesOf(item.key).then((found) => {
-			if (wanted) setChanges(found);
+		void changesOf(item.key).then((changes) => {
+			if (wanted) setMoments(byMoment(changes, NAMES));
 		});
 		return () => {
 			wanted = false;
 		};
 	}, [item, photos, tags, ends]);
-	const told = changes.filter((change) => tell(change, NAMES).length > 0);
-	if (told.length === 0) return null;
+	if (moments.length === 0) return null;
 	return (
 		<section class="part">
 			<h2>History</h2>
 			<ol class="rows history">
-				{(all ? told : told.slice(0, FIRST_SHOWN)).map((change) => (
-					<Entry key={change.id} change={change} />
+				{(all ? moments : moments.slice(0, FIRST_SHOWN)).map((moment) => (
+					<Entry key={moment.id} moment={moment} />
 				))}
 			</ol>
-			{!all && told.length > FIRST_SHOWN && (
+			{!all && moments.length > FIRST_SHOWN && (
 				<button type="button" class="button button-quiet" onClick={() => setAll(true)}>
-					Show all {told.length}
+					Show all {moments.length}
 				</button>
 			)}
 		</section>
 	);
 }
 
-function Entry({ change }: { change: Change }) {
-	const at = new Date(Number.parseInt(change.stamp.slice(0, 12), 16));
+function Entry({ moment }: { moment: Moment }) {
+	const at = new Date(moment.ms);
 	return (
 		<li>
-			<span class="small pencil">
-				{day(at)}
-				<br />
-				{clock(at)}, {whose(change.device)}
-			</span>
-			<span>{tell(change, NAMES).map(sentence).join(". ")}.</span>
+			<p class="small pencil">
+				{day(at)}, {clock(at)}, {whose(moment.device)}
+			</p>
+			<p>{moment.said.map(sentence).join(". ")}.</p>
 		</li>
 	);
 }
 
 async function changesOf(key: string): Promise<Change[]> {
 	const target = `item/${key}`;
-	const others: [Parameters<typeof history>[0], string][] = [
+	const records: [Parameters<typeof history>[0], string][] = [
 		["item", key],
 		...photosOf(target).map((photo): ["photo", string] => ["photo", photo.key]),
 		...codesOn(boat.table("tag").value, target).map((code): ["tag", string] => ["tag", code]),
@@ -73,8 +70,8 @@ async function changesOf(key: string): Promise<Change[]> {
 			.filter((end) => end.item === key)
 			.map((end): ["end", string] => ["end", end.key]),
 	];
-	const found = await Promise.all(others.map(([table, of]) => history(table, of)));
-	return found.flat().sort((a, b) => (a.stamp < b.stamp ? 1 : -1));
+	const found = await Promise.all(records.map(([table, of]) => history(table, of)));
+	return found.flat();
 }
 
 function whose(device: string): string {
@@ -82,13 +79,19 @@ function whose(device: string): string {
 	return boat.table("device").value.get(device)?.name ?? "another phone";
 }
 
+function nameFrom(named: readonly { id: string; name: string }[] | undefined, id: string): string {
+	return (named?.find((one) => one.id === id)?.name ?? id).toLowerCase();
+}
+
 const NAMES: NamesOf = {
-	compartment: (key) => pathOf(boat.table("compartment").value, key).join(", ") || "a compartment",
-	place: (key) => pathOf(boat.table("place").value, key).join(", ") || "a place",
+	compartment: (key) =>
+		pathOf(boat.table("compartment").value, key).join(", ") || "a compartment that is not here",
+	place: (key) => pathOf(boat.table("place").value, key).join(", ") || "a place that is not here",
 	item: (key) => {
 		const item = boat.table("item").value.get(key);
-		return item ? itemName(item, rules.value) : "an item";
+		return item ? itemName(item, rules.value) : "an item that is not here";
 	},
-	kind: (id) => (rules.value?.kinds.find((kind) => kind.id === id)?.name ?? id).toLowerCase(),
+	kind: (id) => nameFrom(rules.value?.kinds, id),
+	system: (id) => nameFrom(rules.value?.systems, id),
 	code: shown,
 };

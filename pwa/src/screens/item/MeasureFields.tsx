@@ -22,13 +22,13 @@ const MORE: readonly { name: Name; label: string; unit: string; read: (text: str
 		{ name: "thickness_mm", label: "Thickness", unit: "mm", read: parseLengthMm },
 		{
 			name: "volume_l",
-			label: "Holds, in litres",
+			label: "Holds, litres",
 			unit: "L",
 			read: plainNumber("litres", 100_000),
 		},
 		{
 			name: "capacity_ah",
-			label: "Capacity, in ampere-hours",
+			label: "Capacity, Ah",
 			unit: "Ah",
 			read: plainNumber("ampere-hours", 5_000),
 		},
@@ -167,7 +167,8 @@ function reading<R>(
 		void keepIt(read());
 		return null;
 	} catch (error) {
-		if (error instanceof Error) return error.message;
+		if (error instanceof Error)
+			return `“${text}” was not kept and stays as you typed it: ${error.message}`;
 		throw error;
 	}
 }

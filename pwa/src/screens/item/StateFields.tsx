@@ -15,7 +15,6 @@ export function StateFields({ item, set }: { item: Item; set: SetItem }) {
 				options={CONDITIONS}
 				value={item.condition === "unknown" ? null : item.condition}
 				clears
-				wrap
 				onChange={(condition) => void set({ condition })}
 			/>
 			<Choice

@@ -7,7 +7,35 @@ export interface NamesOf {
 	place(key: string): string;
 	item(key: string): string;
 	kind(id: string): string;
+	system(id: string): string;
 	code(code: string): string;
+}
+
+/** What one phone did within a minute. */
+export interface Moment {
+	/** Of its first change. */
+	readonly id: string;
+	/** Milliseconds since 1970. */
+	readonly ms: number;
+	readonly device: string;
+	readonly said: readonly string[];
+}
+
+const MINUTE_MS = 60_000;
+
+/** Changes as moments, newest first; changes that say nothing to a person are left out. */
+export function byMoment(changes: readonly Change[], names: NamesOf): Moment[] {
+	const ordered = [...changes].sort((a, b) => (a.stamp < b.stamp ? -1 : 1));
+	const moments: { id: string; ms: number; device: string; said: string[] }[] = [];
+	for (const change of ordered) {
+		const said = tell(change, names);
+		if (said.length === 0) continue;
+		const ms = Number.parseInt(change.stamp.slice(0, 12), 16);
+		const last = moments.at(-1);
+		if (last && last.device === change.device && ms - last.ms < MINUTE_MS) last.said.push(...said);
+		else moments.push({ id: change.id, ms, device: change.device, said });
+	}
+	return moments.reverse();
 }
 
 /** Sentences for a change of an item, or of a photo, tag or end that belongs to it. */
@@ -39,6 +67,7 @@ function one(field: string, value: JsonValue, names: NamesOf): string {
 	if (value === null) return `${LABELS[field] ?? field} cleared`;
 	if (field === "compartment") return `Sat in ${names.compartment(String(value))}`;
 	if (field === "place") return `Put away in ${names.place(String(value))}`;
+	if (field === "system") return `System: ${names.system(String(value))}`;
 	if (field === "kind") return `Is a ${names.kind(String(value))}`;
 	const unit = UNITS[field] ?? "";
 	const words = value === true ? "yes" : value === false ? "no" : String(value);

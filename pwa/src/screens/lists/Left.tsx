@@ -30,13 +30,16 @@ interface GroupOf {
 export function Left() {
 	const [by, setBy] = useState<"compartment" | "system">("compartment");
 	const [open, setOpen] = useState<string | null>(null);
+	const [allOut, setAllOut] = useState(false);
 	const items = [...boat.table("item").value.values()];
 	const known = serverItems();
 	const tally = tallyOf(items);
 	const ready = items.filter((item) => !isOut(item) && known.get(item.key)?.ready).length;
 	const groups = by === "compartment" ? compartmentGroups() : systemGroups();
+	const done = groups.filter(({ tally: of }) => of.left === 0).length;
 	const show = (key: string): void => {
 		setBy("compartment");
+		if (groups.some((group) => group.key === key && group.tally.left === 0)) setAllOut(true);
 		setOpen(key);
 		requestAnimationFrame(() =>
 			document.getElementById(`group-${key}`)?.scrollIntoView({ block: "start" }),
@@ -61,8 +64,8 @@ export function Left() {
 				value={by}
 				onChange={(next) => setBy(next ?? "compartment")}
 			/>
-			<div class="rows">
-				{groups.map((group) => (
+			<div class="rows part-tight">
+				{(allOut ? groups : groups.filter(({ tally: of }) => of.left > 0)).map((group) => (
 					<Group
 						key={group.key}
 						id={`group-${group.key}`}
@@ -81,6 +84,11 @@ export function Left() {
 					/>
 				))}
 			</div>
+			{done > 0 && !allOut && (
+				<button type="button" class="button button-wide part-tight" onClick={() => setAllOut(true)}>
+					Show {done} more that are all out
+				</button>
+			)}
 		</ListFrame>
 	);
 }

@@ -37,6 +37,7 @@ export function Pair() {
 		<Screen
 			title="Pair this phone"
 			under="Once for each phone; after that it works with no signal."
+			above={<Welcome />}
 		>
 			<form onSubmit={(event) => void submit(event)}>
 				<div class="field">
@@ -86,6 +87,24 @@ export function Pair() {
 				Camera or offline use refused by the browser? <a href="/setup">Set this phone up first</a>
 			</p>
 		</Screen>
+	);
+}
+
+/** The first thing that a new phone shows: what this is. */
+function Welcome() {
+	if (session.value.server !== null) return null;
+	return (
+		<div class="welcome">
+			<div class="tag">
+				<div class="tag-card">
+					<span class="tag-hole" aria-hidden="true" />
+					<div class="tag-words">
+						<p class="tag-code">Shedtally</p>
+						<p class="tag-where">The memory of a boat that is being taken apart</p>
+					</div>
+				</div>
+			</div>
+		</div>
 	);
 }
 

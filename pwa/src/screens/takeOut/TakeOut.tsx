@@ -129,7 +129,7 @@ function WhereItSits({ onChange }: { onChange: () => void }) {
 				<span class="small pencil">
 					{names.length > 1 ? `Where it sits: ${names.slice(0, -1).join(", ")}` : "Where it sits"}
 				</span>
-				<span class="where-name">{name ?? "Choose a compartment"}</span>
+				<span class="where-name">{name ?? "Not chosen yet"}</span>
 			</span>
 			<span class="where-change">{name ? "Change" : "Choose"}</span>
 		</button>

@@ -1,0 +1,36 @@
+import { describe, expect, it } from "vitest";
+import type { Item } from "./contract.ts";
+import { read } from "./read.ts";
+import { tallyByCompartment, tallyBySystem, tallyOf } from "./recount.ts";
+
+let made = 0;
+
+function item(set: Parameters<typeof read>[2]): Item {
+	made += 1;
+	return read("item", `i${made}`, set);
+}
+
+describe("what is left, counted on the phone", () => {
+	it("counts pieces, not records", () => {
+		const items = [item({ count: 12, whereabouts: "ashore" }), item({ count: 3 })];
+		expect(tallyOf(items)).toEqual({ total: 15, out: 12, left: 3 });
+	});
+
+	it("counts what is gone as out, and what nobody has spoken of as aboard", () => {
+		expect(tallyOf([item({ whereabouts: "gone" }), item({})])).toEqual({
+			total: 2,
+			out: 1,
+			left: 1,
+		});
+	});
+
+	it("keeps items without a compartment in a group of their own", () => {
+		const tallies = tallyByCompartment([item({ compartment: "galley" }), item({})]);
+		expect(tallies.get("galley")?.left).toBe(1);
+		expect(tallies.get(null)?.left).toBe(1);
+	});
+
+	it("counts by the item's own system", () => {
+		expect(tallyBySystem([item({ system: "fuel" })], null).get("fuel")?.total).toBe(1);
+	});
+});
