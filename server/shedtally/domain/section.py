@@ -13,6 +13,8 @@ from shedtally.domain.rulebook import HoseSize, Material, Section, Sizes, Three
 from shedtally.domain.spread import exactly, product
 
 COPPER = Three(8890.0, 8890.0, 8960.0)
+# The standards fix a largest resistance, not an area, so makers stay below the nominal section.
+COPPER_SHARE = Three(0.89, 0.97, 1.0)
 SHEATHING = Three(1150.0, 1400.0, 1500.0)
 STRANDED = 1.12
 SAME_HOSE_MM = 0.5
@@ -90,12 +92,12 @@ def pipe(outside_mm: float, wall_mm: Three, density: Three) -> Three:
 def cable(size: Size, sizes: Sizes) -> Three:
     """Kilograms per metre of cable: copper and insulation of each core, and the sheath of several.
 
-    Source: copper from [B258] or the nominal section of [IEC60228] (true copper is a few per cent
-    less); insulation as a tube, walls from memory.
+    Source: copper from [B258] or the nominal section of [IEC60228] (true copper is some
+    per cent less); insulation as a tube, walls from memory.
     """
     if size.mm2 is None:
         raise OutOfRange(size.shown)
-    copper = product(Three(0.95, 1.0, 1.0), exactly(size.mm2 * 1e-6), COPPER)
+    copper = product(COPPER_SHARE, exactly(size.mm2 * 1e-6), COPPER)
     wall = next(wall for up_to, wall in sizes.insulation if size.mm2 <= up_to)
     inside = STRANDED * math.sqrt(4 * size.mm2 / math.pi)
     cover = product(exactly(tube(inside + 2 * wall, inside, 1.0)), SHEATHING, Three(0.7, 1.0, 1.4))
