@@ -4,6 +4,7 @@ import gzip
 from pathlib import Path
 
 import pytest
+
 from shedtally.web.pages import CLIENT
 
 LIMIT_BYTES = 250_000
