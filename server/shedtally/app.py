@@ -19,6 +19,7 @@ from shedtally.usecases.shed import Shed
 from shedtally.web import (
     compress,
     guard,
+    lists,
     pages,
     pairing,
     photos,
@@ -65,7 +66,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     guard.install(app)
     compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, tags, rules):
+    for group in (pairing, sync, photos, tags, lists, rules):
         app.register_api(group.api)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: app.api_doc)
     app.register_blueprint(pages.pages)

@@ -58,8 +58,17 @@ class ListCache:
         return value
 
 
-def read_boat(uow: UnitOfWork, cache: ListCache, boat: str) -> tuple[BoatRecords, int]:
-    """All records of a boat, and the cursor that they are as of.
+@dataclass(frozen=True, slots=True)
+class BoatAsOf:
+    """All records of a boat, and the cursor of the last change in them."""
+
+    boat: str
+    cursor: int
+    records: BoatRecords
+
+
+def read_boat(uow: UnitOfWork, cache: ListCache, boat: str) -> BoatAsOf:
+    """All records of a boat.
 
     Raises: NoSuchBoat.
     """
@@ -67,25 +76,21 @@ def read_boat(uow: UnitOfWork, cache: ListCache, boat: str) -> tuple[BoatRecords
     if not log.exists():
         raise NoSuchBoat(boat)
     cursor = log.cursor()
-    records = cache.records((boat, cursor), uow.records(boat).read_boat)
-    return records, cursor
+    return BoatAsOf(boat, cursor, cache.records((boat, cursor), uow.records(boat).read_boat))
 
 
-def read_list(
-    uow: UnitOfWork,
+def make_list(
     cache: ListCache,
-    boat: str,
+    of: BoatAsOf,
     name: str,
-    *,
     asked: tuple[object, ...],
     make: Callable[[BoatRecords], T],
 ) -> AsOf[T]:
-    """The list ``name`` of a boat.
+    """The list ``name`` of a boat; to be called when no transaction is open, for it may take long.
 
     Args: asked: everything besides the records that decides what ``make`` makes.
-    Raises: NoSuchBoat, and what ``make`` raises.
+    Raises: what ``make`` raises.
     """
-    records, cursor = read_boat(uow, cache, boat)
-    key = (boat, cursor, name, *asked)
-    made = cache.list(key, lambda: make(records))
-    return AsOf(key, made, cursor, records.boat.name or "unnamed boat")
+    key = (of.boat, of.cursor, name, *asked)
+    made = cache.list(key, lambda: make(of.records))
+    return AsOf(key, made, of.cursor, of.records.boat.name or "unnamed boat")

@@ -15,7 +15,7 @@ from shedtally.domain.renewals import renewals
 from shedtally.domain.waste import waste_list
 from shedtally.printing import lists as printed
 from shedtally.printing.lists import Heading
-from shedtally.usecases.read_lists import AsOf, read_list
+from shedtally.usecases.read_lists import AsOf, make_list, read_boat
 from shedtally.web import schemas
 from shedtally.web.answers import answers, blueprint, file_answer, iso, today
 from shedtally.web.guard import shed
@@ -40,14 +40,9 @@ class Wanted:
     def read(self) -> AsOf[Any]:
         """The list as it is now."""
         with shed().reading() as uow:
-            return read_list(
-                uow,
-                shed().lists,
-                self.boat,
-                self.name,
-                asked=(shed().rules.version, *self.asked),
-                make=self.make,
-            )
+            boat = read_boat(uow, shed().lists, self.boat)
+        asked = (shed().rules.version, *self.asked)
+        return make_list(shed().lists, boat, self.name, asked, self.make)
 
 
 def _left(boat: str) -> Wanted:

@@ -78,7 +78,7 @@ def _faces(boat: str, query: schemas.TagSheetQuery) -> list[TagFace]:
         codes = codes_of_block(uow, boat, query.block) if query.block else _codes(query.codes)
         if query.look == "blank":
             return blank_faces(codes)
-        records, _ = read_boat(uow, shed().lists, boat)
+        records = read_boat(uow, shed().lists, boat).records
     return filled_faces(codes, records, shed().rules)
 
 
