@@ -18,6 +18,7 @@ from shedtally.storage.unit_of_work import writing
 from shedtally.usecases.shed import Shed
 from shedtally.web import (
     compress,
+    describe,
     guard,
     lists,
     pages,
@@ -68,7 +69,8 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     problems.install(app)
     for group in (pairing, sync, photos, tags, lists, rules):
         app.register_api(group.api)
-    app.add_url_rule("/api/openapi.json", "openapi", lambda: app.api_doc)
+    description = describe.described(app)
+    app.add_url_rule("/api/openapi.json", "openapi", lambda: description)
     app.register_blueprint(pages.pages)
     return app
 

@@ -50,9 +50,9 @@ def problem(slug: str) -> Response:
     return Response(text, mimetype="text/plain")
 
 
-@pages.get("/", defaults={"path": "index.html"})
+@pages.get("/")
 @pages.get("/<path:path>")
-def client(path: str) -> Response:
+def client(path: str = "index.html") -> Response:
     """Send a file of the client; an address that is no file opens the client itself."""
     if path.startswith("api/"):
         no_such_page()

@@ -1,0 +1,155 @@
+"""The lists over HTTP: as of a cursor, made once, in three forms."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from shedtally.web import lists
+
+WRITE = {"X-Shedtally": "1"}
+NAMES = ("left", "waste", "renewals")
+
+
+@pytest.fixture
+def stocked(phone, boat) -> str:
+    """A boat with something for each list; cursor 6."""
+    phone.push(
+        boat,
+        [
+            phone.change("boat", boat, rule_set="eu", holder="business"),
+            phone.change("compartment", "galley", name="Galley"),
+            phone.change(
+                "item", "pump", name="Bilge pump", compartment="galley", whereabouts="aboard"
+            ),
+            phone.change(
+                "item", "rags", name="Bag of rags", kind="rag-oily", fate="waste",
+                whereabouts="ashore", mass_kg=2.5, mass_how="weighed",
+            ),
+            phone.change(
+                "item", "hose", name="Fuel hose", kind="hose-fuel", fate="renew",
+                whereabouts="ashore", length_mm=1200, size="8 mm",
+            ),
+        ],
+    )  # fmt: skip
+    return boat
+
+
+def get(phone, boat: str, name: str, **more):
+    return phone.http.get(f"/api/boats/{boat}/lists/{name}", **more)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_list_says_as_of_which_change_and_when_it_was_made(phone, stocked, name, clock) -> None:
+    reply = get(phone, stocked, name).json
+    assert reply["cursor"] == 6
+    assert reply["made_at"] == "2026-05-04T18:30:00+00:00"
+    assert reply["list"]
+
+
+def test_left_list_holds_what_is_aboard(phone, stocked) -> None:
+    found = get(phone, stocked, "left").json["list"]
+    assert found["left"] == 1
+    (galley,) = [group for group in found["by_compartment"] if group["name"] == "Galley"]
+    assert [item["name"] for item in galley["items"]] == ["Bilge pump"]
+
+
+def test_waste_list_is_under_the_boats_own_rule_set_and_holder(phone, stocked) -> None:
+    found = get(phone, stocked, "waste").json["list"]
+    assert (found["rule_set"], found["holder"], found["dated"]) == ("eu", "business", "2026-05-04")
+    names = [item["name"] for stream in found["streams"] for item in stream["items"]]
+    assert "Bag of rags" in names
+
+
+def test_waste_list_can_be_asked_for_under_another_rule_set_and_day(phone, stocked) -> None:
+    query = "?rule_set=us-federal&holder=household&on=2026-11-30"
+    found = get(phone, stocked, f"waste{query}").json["list"]
+    assert found["rule_set"] == "us-federal"
+    assert (found["holder"], found["dated"]) == ("household", "2026-11-30")
+
+
+def test_renewals_hold_the_hose(phone, stocked) -> None:
+    lines = get(phone, stocked, "renewals").json["list"]["lines"]
+    assert any("hose" in line["items"] for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("query", "slug"),
+    [
+        ("rule_set=atlantis", "no-such-rule-set"),
+        ("holder=pirate", "invalid"),
+        ("on=2026-02-31", "invalid"),
+        ("on=tomorrow", "invalid"),
+    ],
+)
+@pytest.mark.parametrize("form", ["", ".pdf", ".csv"])
+def test_question_that_cannot_be_answered_is_told(phone, stocked, query, slug, form) -> None:
+    reply = get(phone, stocked, f"waste{form}?{query}")
+    assert reply.json["type"].endswith(f"/problems/{slug}")
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("form", ["", ".pdf", ".csv"])
+def test_list_of_an_unknown_boat_is_told(phone, new_id, name, form) -> None:
+    reply = get(phone, new_id(), f"{name}{form}")
+    assert reply.json["type"].endswith("/problems/no-such-boat")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_list_of_a_bare_boat_is_made(phone, boat, name) -> None:
+    assert get(phone, boat, name).status_code == 200
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_list_is_made_once_until_something_changes(phone, stocked, name, monkeypatch) -> None:
+    get(phone, stocked, name)
+    for maker in ("left_to_take_out", "waste_list", "renewals"):
+        monkeypatch.setattr(lists, maker, None)
+    assert get(phone, stocked, name).status_code == 200
+    phone.push(stocked, [phone.change("item", "pump", note="one more change")])
+    assert get(phone, stocked, name).status_code == 500
+
+
+def test_change_shows_in_the_next_list(phone, stocked) -> None:
+    before = get(phone, stocked, "left").json
+    phone.push(stocked, [phone.change("item", "pump", whereabouts="ashore")])
+    after = get(phone, stocked, "left").json
+    assert (before["list"]["left"], after["list"]["left"]) == (1, 0)
+    assert after["cursor"] == before["cursor"] + 1
+
+
+def test_binned_items_are_in_no_list_and_come_back_by_a_later_edit(phone, stocked, clock) -> None:
+    clock.ms += 1000
+    phone.push(stocked, [phone.change("item", "pump", binned=True)])
+    assert get(phone, stocked, "left").json["list"]["left"] == 0
+    clock.ms += 1000
+    phone.push(stocked, [phone.change("item", "pump", note="still here")])
+    assert get(phone, stocked, "left").json["list"]["left"] == 1
+
+
+def test_phone_that_has_the_list_is_sent_nothing_new(phone, stocked) -> None:
+    first = get(phone, stocked, "left")
+    again = get(phone, stocked, "left", headers={"If-None-Match": first.headers["ETag"]})
+    assert (again.status_code, again.data) == (304, b"")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_list_prints_as_pdf_with_the_boats_name(phone, stocked, name) -> None:
+    reply = get(phone, stocked, f"{name}.pdf")
+    assert reply.content_type == "application/pdf"
+    text = "".join(page.extract_text() for page in PdfReader(io.BytesIO(reply.data)).pages)
+    assert "Corncrake" in text
+
+
+@pytest.mark.parametrize(
+    ("name", "word"), [("left", "Bilge pump"), ("waste", "Bag of rags"), ("renewals", "8 mm")]
+)
+def test_list_comes_as_a_table(phone, stocked, name, word) -> None:
+    reply = get(phone, stocked, f"{name}.csv")
+    assert reply.mimetype == "text/csv"
+    rows = list(csv.reader(io.StringIO(reply.data.decode("utf-8-sig"))))
+    assert len({len(row) for row in rows}) == 1
+    assert any(word in cell for row in rows[1:] for cell in row)
