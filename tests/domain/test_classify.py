@@ -61,6 +61,18 @@ def test_an_answer_never_makes_rags_milder_than_their_kind(judge, kind, said, st
     assert "which is right?" in found.questions[0].ask
 
 
+@pytest.mark.parametrize(
+    ("values", "stream"),
+    [
+        ({"soaked_in": "mineral oil", "asbestos": "found"}, "asbestos-board"),
+        ({"soaked_in": "mineral oil", "lead": "found"}, "dust-paint"),
+        ({"soaked_in": "drying oil", "lead": "found"}, "rag-drying"),
+    ],
+)
+def test_findings_on_rags_count_for_more_than_oil_but_not_than_fire(judge, values, stream):
+    assert judge(kind="rag-oily", **values).stream == stream
+
+
 def test_rags_of_unknown_kind_that_are_clean_are_clean(judge):
     assert judge(kind="rag-unknown", soaked_in="clean").stream == "rag-clean"
 

@@ -16,10 +16,24 @@ from shedtally.rules.check import HOLDERS, BadRules
 from shedtally.rules.load import FOLDER, build, load, rules_for_phone
 
 RULES = load()
-SYSTEMS = (
-    "fuel raw-water fresh-water sanitation dc ac propulsion steering gas heating deck rig joinery "
-    "hull safety electronics"
-).split()
+SYSTEMS = [
+    "fuel",
+    "raw-water",
+    "fresh-water",
+    "sanitation",
+    "dc",
+    "ac",
+    "propulsion",
+    "steering",
+    "gas",
+    "heating",
+    "deck",
+    "rig",
+    "joinery",
+    "hull",
+    "safety",
+    "electronics",
+]
 
 
 @pytest.fixture
@@ -56,12 +70,40 @@ def test_ids_are_kebab_case_words():
 
 @pytest.mark.parametrize(
     "kind",
-    "rag-oily rag-drying-oil rag-solvent old-diesel old-petrol bilge-water-oily coolant engine-oil "
-    "oil-filter fuel-filter-element battery-lead-acid battery-agm battery-gel battery-lithium "
-    "battery-nicd cells-alkaline flare-hand flare-parachute flare-smoke flare-cartridge "
-    "beacon-distress extinguisher-halon gas-cylinder paint-can dust-antifouling dust-paint "
-    "lagging-exhaust glycol-winter smoke-alarm fridge-unit thermostat-mercury "
-    "lamp-fluorescent".split(),
+    [
+        "rag-oily",
+        "rag-drying-oil",
+        "rag-solvent",
+        "old-diesel",
+        "old-petrol",
+        "bilge-water-oily",
+        "coolant",
+        "engine-oil",
+        "oil-filter",
+        "fuel-filter-element",
+        "battery-lead-acid",
+        "battery-agm",
+        "battery-gel",
+        "battery-lithium",
+        "battery-nicd",
+        "cells-alkaline",
+        "flare-hand",
+        "flare-parachute",
+        "flare-smoke",
+        "flare-cartridge",
+        "beacon-distress",
+        "extinguisher-halon",
+        "gas-cylinder",
+        "paint-can",
+        "dust-antifouling",
+        "dust-paint",
+        "lagging-exhaust",
+        "glycol-winter",
+        "smoke-alarm",
+        "fridge-unit",
+        "thermostat-mercury",
+        "lamp-fluorescent",
+    ],
 )
 def test_the_dangerous_kinds_are_known_and_carry_a_caution(kind):
     found = RULES.kinds[kind]

@@ -26,6 +26,7 @@ RAG_BY_SOAK: Mapping[str, str] = {
     "clean": "rag-clean",
 }
 SOILED = frozenset({"mineral oil", "drying oil", "solvent", "fuel"})
+MILD_RAGS = frozenset({"rag-oil", "rag-clean"})
 SURE_RAGS = frozenset({"rag-drying", "rag-solvent"})
 
 
@@ -57,7 +58,7 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
             )
         return _still_asked(item, stream, reason, rule_set, kind)
     if kind.waste in WORST_FIRST:
-        return _rag(item, kind, rules)
+        return _with_findings(item, kind, _rag(item, kind, rules), rules)
     if kind.waste == "diesel":
         return _fuel(item, kind, rules, rule_set)
     return _by_answers(item, kind, rules, rule_set)
@@ -88,6 +89,16 @@ def _rag(item: Item, kind: Kind, rules: Rules) -> Class:
     )
     reason = f"{kind.name}: so its kind says, whatever else is written."
     return Class(worst, reason, True, (_question(item, kind, doubt),))
+
+
+def _with_findings(item: Item, kind: Kind, found: Class, rules: Rules) -> Class:
+    """Asbestos or lead on cloth counts for more than oil, but not for more than fire."""
+    clean = rules.streams["rag-clean"]
+    if found.stream in MILD_RAGS and item.asbestos == "found":
+        return Class(clean.if_asbestos, f"{kind.name}, asbestos found.")
+    if found.stream in MILD_RAGS and item.lead == "found":
+        return Class(clean.if_lead, f"{kind.name}, lead found.")
+    return found
 
 
 def _fuel(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Class:
