@@ -1,7 +1,8 @@
 """Write the client's types from the record and list classes: ``python -m shedtally.contract``.
 
 One declaration for both languages: a field that is added in ``records.py`` appears in
-``pwa/src/domain/contract.ts`` with its limits, and a test fails while it does not.
+``pwa/src/domain/contract.ts``, its limits in ``fields.ts`` beside it, and a test fails while they
+do not.
 """
 
 from __future__ import annotations
@@ -16,19 +17,29 @@ from pathlib import Path
 from shedtally.domain import lists, records
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
 
-CLIENT_FILE = Path(__file__).parents[2] / "pwa" / "src" / "domain" / "contract.ts"
+CLIENT_DOMAIN = Path(__file__).parents[2] / "pwa" / "src" / "domain"
 
-_HEAD = """\
+_GENERATED = """\
 // Generated from the record and list classes of the server by `python -m shedtally.contract`.
 // Edit records.py or lists.py and run it again; a test compares.
+"""
 
+_VALUES = """\
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;
+"""
+
+_FIELDS = """\
+import type { TableName } from "./contract.ts";
 
 /** What a field may hold. Numbers lie from `low` to `high` in `unit`, both ends allowed. */
 export type FieldShape =
-\t| { readonly is: "number" | "whole"; readonly low?: number; readonly high?: number; \
-readonly unit?: string }
+\t| {
+\t\t\treadonly is: "number" | "whole";
+\t\t\treadonly low?: number;
+\t\t\treadonly high?: number;
+\t\t\treadonly unit?: string;
+\t  }
 \t| { readonly is: "text"; readonly longest: number; readonly pattern?: string }
 \t| { readonly is: "choice"; readonly of: readonly string[] }
 \t| { readonly is: "yes or no" }
@@ -51,14 +62,13 @@ _LISTS = (
 )
 
 
-def client_types() -> str:
-    """The whole of ``contract.ts``; the same text for the same classes, ending in a newline."""
-    parts = [_HEAD]
-    parts += [_record(record) for record in records.TABLES.values()]
-    parts.append(_tables())
-    parts.append(_shapes())
-    parts += [_list(part) for part in _LISTS]
-    return "\n".join(parts)
+def client_files() -> dict[str, str]:
+    """Text by file name; the same for the same classes, each ending in a newline."""
+    types_of_records = [_record(record) for record in records.TABLES.values()]
+    types_of_lists = [_list(part) for part in _LISTS]
+    contract = [_GENERATED, _VALUES, *types_of_records, _tables(), *types_of_lists]
+    fields = [_GENERATED, _FIELDS, _shapes()]
+    return {"contract.ts": "\n".join(contract), "fields.ts": "\n".join(fields)}
 
 
 def _record(record: type[records.Record]) -> str:
@@ -160,4 +170,5 @@ def _doc(part: type) -> str:
 
 
 if __name__ == "__main__":
-    CLIENT_FILE.write_text(client_types(), encoding="utf-8")
+    for name, text in client_files().items():
+        (CLIENT_DOMAIN / name).write_text(text, encoding="utf-8")

@@ -1,5 +1,6 @@
 /** A record as the screens read it, from whatever values have arrived. */
-import { type JsonValue, type RecordOf, SHAPES, type TableName } from "./contract.ts";
+import type { JsonValue, RecordOf, TableName } from "./contract.ts";
+import { SHAPES } from "./fields.ts";
 import { usable } from "./shape.ts";
 
 /**

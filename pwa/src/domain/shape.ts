@@ -1,11 +1,6 @@
 /** Whether a value fits its field; the same answers, in the same words, as the server's check. */
-import {
-	type FieldShape,
-	type JsonValue,
-	SHAPES,
-	type TableName,
-	type Values,
-} from "./contract.ts";
+import type { JsonValue, TableName, Values } from "./contract.ts";
+import { type FieldShape, SHAPES } from "./fields.ts";
 
 export interface Fault {
 	readonly field: string;

@@ -4,7 +4,8 @@
  * Only what is in the database is put here. Binned records are left out.
  */
 import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
-import { type RecordOf, SHAPES, type TableName } from "../domain/contract.ts";
+import type { RecordOf, TableName } from "../domain/contract.ts";
+import { SHAPES } from "../domain/fields.ts";
 import { isBinned } from "../domain/merge.ts";
 import { isTable, read } from "../domain/read.ts";
 import { type RecordRow, readStores } from "./db.ts";

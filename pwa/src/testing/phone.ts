@@ -75,6 +75,15 @@ export async function pairedPhone(
 	return { phone, app, boat };
 }
 
+/** Another phone, paired, that has received the boat. */
+export async function secondPhone(boat: string): Promise<App> {
+	const app = await startApp(newPhone());
+	await app.pair("RIGHT", "Phone B");
+	await app.chooseBoat(boat);
+	await app.syncNow();
+	return app;
+}
+
 /** An edit of the `at`-th item. */
 export function itemEdit(at: number, set: Extract<Edit, { table: "item" }>["set"]): Edit {
 	return { table: "item", key: ITEM_KEY + String(at), set };
