@@ -34,7 +34,7 @@ export function Left() {
 	const items = [...boat.table("item").value.values()];
 	const known = serverItems();
 	const tally = tallyOf(items);
-	const ready = items.filter((item) => !isOut(item) && known.get(item.key)?.ready).length;
+	const ready = tallyOf(items.filter(({ key }) => known.get(key)?.ready)).left;
 	const groups = by === "compartment" ? compartmentGroups() : systemGroups();
 	const done = groups.filter(({ tally: of }) => of.left === 0).length;
 	const show = (key: string): void => {
