@@ -115,7 +115,7 @@ function measure(hull: HullMeasures, places: readonly CellPlace[]): Shape {
 	const lowestSheer = top + above + SHEER_RISE;
 	const water = lowestSheer + clamp(hull.beamM * scale * 0.3, 26, 40);
 	const sole = water + 4;
-	const keel = water + clamp(hull.draughtM * scale * 1.15, 44, 72);
+	const keel = water + clamp(hull.draughtM * scale * 1.15, 56, 76);
 	const sheer: Edge = (t) => lowestSheer - SHEER_RISE * ((0.66 - t) / 0.66) ** 2;
 	return { middle, half, top, sole, water, keel, sheer, bottom: bottomOf(sheer, water, keel) };
 }
@@ -124,8 +124,8 @@ function measure(hull: HullMeasures, places: readonly CellPlace[]): Shape {
 function bottomOf(sheer: Edge, water: number, keel: number): Edge {
 	return (t) => {
 		const stem = smooth(t / 0.1);
-		const forefoot = smooth((t - 0.05) / 0.34);
-		const stern = 1 - smooth((t - 0.84) / 0.15);
+		const forefoot = smooth((t - 0.02) / 0.4);
+		const stern = 1 - smooth((t - 0.8) / 0.19);
 		const hullDepth = sheer(t) + (water - sheer(t)) * (0.15 + 0.85 * stem);
 		return hullDepth + (keel - water) * forefoot * (0.06 + 0.94 * stern);
 	};

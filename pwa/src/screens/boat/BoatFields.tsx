@@ -60,17 +60,18 @@ export function BoatFields() {
 
 interface MetresProps {
 	label: string;
+	hint?: string;
 	value: number | null | undefined;
 	onKeep: (metres: number | null) => void;
 }
 
 /** A length of the boat: metres when no unit is written, for nobody gives a boat in millimetres. */
-export function Metres({ label, value, onKeep }: MetresProps) {
+export function Metres({ label, hint = "11.2 m, 37 ft", value, onKeep }: MetresProps) {
 	return (
 		<TextField
 			label={label}
 			value={value ? `${value} m` : ""}
-			hint="11.2 m, 37 ft"
+			hint={hint}
 			onKeep={(text) => {
 				if (text === "") {
 					onKeep(null);

@@ -125,11 +125,17 @@ function Lies({ compartment, set }: { compartment: Compartment; set: SetCompartm
 			/>
 			<div class="pair-of-fields">
 				<Metres
-					label="Begins aft of the stem"
+					label="Begins"
+					hint="metres aft of the stem"
 					value={compartment.from_m}
 					onKeep={(from_m) => void set({ from_m })}
 				/>
-				<Metres label="Ends" value={compartment.to_m} onKeep={(to_m) => void set({ to_m })} />
+				<Metres
+					label="Ends"
+					hint="metres aft of the stem"
+					value={compartment.to_m}
+					onKeep={(to_m) => void set({ to_m })}
+				/>
 			</div>
 		</>
 	);

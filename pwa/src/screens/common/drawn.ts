@@ -24,14 +24,18 @@ export function hullOf(): HullMeasures | null {
 	};
 }
 
-/** Compartments with a station that hold no other one with a station: the cells of the drawing. */
+/** A compartment that holds others is drawn as their middle, unless it is most of the boat. */
+const TOO_LONG_SHARE = 0.5;
+
+/** Compartments with a station: the cells of the drawing. */
 export function drawnPlaces(): CellPlace[] {
 	const all = [...boat.table("compartment").value.values()];
 	const parents = new Set(all.filter(hasStation).map((compartment) => compartment.within));
+	const longest = (theBoat()?.length_m ?? 0) * TOO_LONG_SHARE;
 	return all
-		.filter((compartment) => !parents.has(compartment.key))
 		.map(asPlace)
-		.filter((place) => place !== null);
+		.filter((place) => place !== null)
+		.filter((place) => !parents.has(place.key) || place.toM - place.fromM < longest);
 }
 
 /** Its own place, else that of the compartment it lies in. */

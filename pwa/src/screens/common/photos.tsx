@@ -38,5 +38,5 @@ export function RowPicture({ of }: { of: string }) {
 	const [newest] = photosOf(of);
 	const url = usePhoto(newest?.sha256, "thumbnail");
 	if (!url) return <span class="row-picture" aria-hidden="true" />;
-	return <img class="row-picture" src={url} alt="" loading="lazy" width="56" height="56" />;
+	return <img class="row-picture" src={url} alt="" loading="lazy" width="80" height="80" />;
 }

@@ -2,15 +2,12 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Change } from "../../domain/change.ts";
 import type { Item } from "../../domain/contract.ts";
-import { codesOn, itemName } from "../../domain/names.ts";
-import { shown } from "../../domain/tag.ts";
-import { pathOf } from "../../domain/tree.ts";
+import { codesOn } from "../../domain/names.ts";
 import { boat, history } from "../../storage/boat.ts";
-import { rules } from "../../storage/rules.ts";
-import { session } from "../../sync/session.ts";
 import { clock, day, sentence } from "../../ui/words.ts";
 import { photosOf } from "../common/photos.tsx";
-import { byMoment, type Moment, type NamesOf } from "./history.ts";
+import { NAMES, phoneName } from "../common/tellers.ts";
+import { byMoment, type Moment } from "./history.ts";
 
 const FIRST_SHOWN = 6;
 
@@ -53,7 +50,7 @@ function Entry({ moment }: { moment: Moment }) {
 	return (
 		<li>
 			<p class="small pencil">
-				{day(at)}, {clock(at)}, {whose(moment.device)}
+				{day(at)}, {clock(at)}, {phoneName(moment.device)}
 			</p>
 			<p>{moment.said.map(sentence).join(". ")}.</p>
 		</li>
@@ -73,25 +70,3 @@ async function changesOf(key: string): Promise<Change[]> {
 	const found = await Promise.all(records.map(([table, of]) => history(table, of)));
 	return found.flat();
 }
-
-function whose(device: string): string {
-	if (device === session.value.device) return "this phone";
-	return boat.table("device").value.get(device)?.name ?? "another phone";
-}
-
-function nameFrom(named: readonly { id: string; name: string }[] | undefined, id: string): string {
-	return (named?.find((one) => one.id === id)?.name ?? id).toLowerCase();
-}
-
-const NAMES: NamesOf = {
-	compartment: (key) =>
-		pathOf(boat.table("compartment").value, key).join(", ") || "a compartment that is not here",
-	place: (key) => pathOf(boat.table("place").value, key).join(", ") || "a place that is not here",
-	item: (key) => {
-		const item = boat.table("item").value.get(key);
-		return item ? itemName(item, rules.value) : "an item that is not here";
-	},
-	kind: (id) => nameFrom(rules.value?.kinds, id),
-	system: (id) => nameFrom(rules.value?.systems, id),
-	code: shown,
-};

@@ -46,7 +46,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<Facts item={item} />
 			<Joins item={item} />
 			<Photos target={`item/${itemKey}`} />
-			{codes.length > 0 && (
+			{codes.length > 1 && (
 				<section class="part">
 					<h2>Tags</h2>
 					<p class="part-note tag-line">

@@ -9,6 +9,8 @@ import { State } from "../../ui/State.tsx";
 import { ago } from "../../ui/words.ts";
 import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
+import { Clashes } from "./Clashes.tsx";
+import { ExportUnsent } from "./ExportUnsent.tsx";
 import { Refused } from "./Refused.tsx";
 
 const MB = 1_000_000;
@@ -35,7 +37,10 @@ export function Kept() {
 					name={state.unsentChanges === 1 ? "edit" : "edits"}
 					value={String(state.unsentChanges)}
 				/>
-				<Total name="MB of photos" value={(state.unsentBytes / MB).toFixed(1)} />
+				<Total
+					name="MB of photos"
+					value={(state.unsentBytes / MB).toFixed(state.unsentBytes < MB ? 2 : 1)}
+				/>
 			</dl>
 			<p class="part-note">
 				{nothing
@@ -51,7 +56,9 @@ export function Kept() {
 				</Notice>
 			)}
 			<Sending paired={paired} running={state.running} />
+			{!nothing && <ExportUnsent />}
 			<Refused refused={state.rejected} />
+			<Clashes />
 			<Facts state={state} deviceName={deviceName} />
 		</Screen>
 	);

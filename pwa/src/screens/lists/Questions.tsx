@@ -14,9 +14,13 @@ export function Questions({ questions }: { questions: readonly Question[] }) {
 	const [all, setAll] = useState(false);
 	if (questions.length === 0) return null;
 	return (
-		<section class="part">
-			<h2>{count(questions.length, "question")} to answer</h2>
-			<p class="part-note">Until you answer, the list assumes the more dangerous case.</p>
+		<details class="fold fold-asks">
+			<summary>
+				<span class="row-main">
+					<span class="notice-word">{count(questions.length, "question")} to answer</span>
+					<span class="row-under">Until you answer, the list assumes the worse case.</span>
+				</span>
+			</summary>
 			<ul class="rows">
 				{(all ? questions : questions.slice(0, FIRST_SHOWN)).map((question) => (
 					<OneQuestion key={`${question.item} ${question.field}`} question={question} />
@@ -27,7 +31,7 @@ export function Questions({ questions }: { questions: readonly Question[] }) {
 					Show all {questions.length} questions
 				</button>
 			)}
-		</section>
+		</details>
 	);
 }
 

@@ -48,7 +48,7 @@ function Line({ line }: { line: RenewalLine }) {
 		<details>
 			<summary>
 				<span class="row-main">
-					<span class="row-title">{line.spec}</span>
+					<span class="row-title">{shortSpec(line)}</span>
 					{line.standard && <span class="row-under">{line.standard}</span>}
 					{line.open_questions.length > 0 && <State is="waits">asks</State>}
 				</span>
@@ -73,6 +73,11 @@ function Line({ line }: { line: RenewalLine }) {
 			</div>
 		</details>
 	);
+}
+
+/** What to ask for; the standard that it must meet stands under it. */
+function shortSpec({ spec, standard }: RenewalLine): string {
+	return standard && spec.endsWith(`, ${standard}`) ? spec.slice(0, -standard.length - 2) : spec;
 }
 
 function amount({ order_mm, count }: RenewalLine): string {

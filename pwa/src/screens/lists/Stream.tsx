@@ -41,10 +41,7 @@ export function Stream({ stream, all }: Props) {
 						<StreamItem key={item.key} item={item} />
 					))}
 				</ul>
-				<p class="part-note small">
-					Source: {stream.sources.join("; ")}
-					{stream.from_memory ? ". From memory, to be checked with the waste site." : ""}
-				</p>
+				<p class="part-note small">{sourceWords(stream)}</p>
 			</div>
 		</details>
 	);
@@ -82,6 +79,12 @@ function StreamItem({ item }: { item: WasteItem }) {
 			</a>
 		</li>
 	);
+}
+
+/** Where the row comes from; what is from memory says so and asks to be checked. */
+function sourceWords({ sources, from_memory }: WasteStream): string {
+	const words = `Source: ${sources.join("; ")}`;
+	return from_memory ? `${words}. Check with the waste site what is from memory.` : words;
 }
 
 function nameOf(id: string, all: readonly WasteStream[]): string {

@@ -1,15 +1,16 @@
 /** Waste by stream, from the server's list; the questions that only a person can answer come first. */
-import type { WasteList } from "../../domain/contract.ts";
+import type { Spread, WasteList } from "../../domain/contract.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
+import { kilograms } from "../../ui/words.ts";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { ListFrame } from "./ListFrame.tsx";
-import { Mass } from "./Mass.tsx";
+import { spreadWords } from "./Mass.tsx";
 import { Questions } from "./Questions.tsx";
 import { Stream } from "./Stream.tsx";
 
@@ -30,18 +31,8 @@ function WasteOf({ list }: { list: WasteList }) {
 	return (
 		<>
 			<dl class="totals">
-				<div>
-					<dt>on site</dt>
-					<dd>
-						<Mass of={list.on_site} />
-					</dd>
-				</div>
-				<div>
-					<dt>gone</dt>
-					<dd>
-						<Mass of={list.gone} />
-					</dd>
-				</div>
+				<TotalMass name="on site" of={list.on_site} />
+				<TotalMass name="gone" of={list.gone} />
 			</dl>
 			<RuleSet list={list} />
 			<Questions questions={list.questions} />
@@ -69,9 +60,15 @@ function RuleSet({ list }: { list: WasteList }) {
 	};
 	const ruleSet = record?.rule_set ?? list.rule_set;
 	const holder = record?.holder ?? list.holder;
+	const differs = ruleSet !== list.rule_set || holder !== list.holder;
 	return (
-		<section class="part">
-			<h2>Under which rules</h2>
+		<details class="fold" open={differs}>
+			<summary>
+				<span class="row-main">
+					<span class="row-under">Under the rules of</span>
+					{list.rule_set_name}, {list.holder}
+				</span>
+			</summary>
 			<SelectField label="Rule set" value={ruleSet} onChange={(rule_set) => set({ rule_set })}>
 				{rules.value?.rule_sets.map(({ id, name }) => (
 					<option key={id} value={id}>
@@ -89,13 +86,29 @@ function RuleSet({ list }: { list: WasteList }) {
 				value={holder as "household" | "business"}
 				onChange={(next) => set({ holder: next })}
 			/>
-			{(ruleSet !== list.rule_set || holder !== list.holder) && (
+			{differs && (
 				<Notice sort="asks" role="status">
 					The list below is still the one for {list.rule_set_name}, {list.holder}. The server makes
 					it anew when this phone reaches it.
 				</Notice>
 			)}
-		</section>
+		</details>
+	);
+}
+
+function TotalMass({ name, of }: { name: string; of: Spread }) {
+	const [figure, unit] = kilograms(of.likely).split(" ");
+	return (
+		<div>
+			<dt>
+				{name}
+				<br />
+				{spreadWords(of)}
+			</dt>
+			<dd>
+				{figure} <small>{unit}</small>
+			</dd>
+		</div>
 	);
 }
 

@@ -53,7 +53,11 @@ export function WhichCodes({ sheet }: { sheet: string }) {
 			) : (
 				<PrintLink
 					href={sheetUrl(boat.key.value ?? "", { sheet, look: "filled", codes: wanted })}
-					words={`Print ${count(wanted.length, "filled tag")}`}
+					words={
+						all.length > MOST_PICKED && picked.size === 0
+							? `Print the newest ${MOST_PICKED} filled tags`
+							: `Print ${count(wanted.length, "filled tag")}`
+					}
 				/>
 			)}
 			<fieldset class="field">

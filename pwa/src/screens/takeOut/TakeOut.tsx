@@ -8,6 +8,7 @@ import type { KeptPhoto } from "../../storage/photos.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { address, go } from "../../ui/router.ts";
+import { CameraExtras } from "../common/CameraExtras.tsx";
 import { CompartmentSheet } from "../common/CompartmentSheet.tsx";
 import { CONDITIONS } from "../common/choices.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -71,7 +72,10 @@ export function TakeOut() {
 					onCode={(code) => scanned.current(code)}
 					onCamera={setCamera}
 				/>
-				<WhereItSits onChange={() => setChoosing(true)} />
+				<div>
+					<WhereItSits onChange={() => setChoosing(true)} />
+					{camera.is === "open" && <CameraExtras handle={camera.handle} />}
+				</div>
 				{camera.is === "refused" && <p class="view-refused">{camera.why}</p>}
 				<div class="view-foot">
 					{fault && (
