@@ -50,6 +50,8 @@ def main(wanted: list[str]) -> int:
     if unknown:
         print(f"No such step: {', '.join(sorted(unknown))}. Steps: {', '.join(STEPS)}.")
         return 1
+    if not sys.stdout.isatty():
+        os.environ["NO_COLOR"] = "1"  # a log is read as text
     results: list[tuple[str, float, str | None]] = []
     for name, step in STEPS.items():
         if wanted and name not in wanted:
