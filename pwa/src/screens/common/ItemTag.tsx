@@ -56,9 +56,12 @@ export function ItemRow({ item, children }: { item: Item; children?: ComponentCh
 			<span class="row-main">
 				<span class="row-title">{itemName(item, rules.value)}</span>
 				<span class="row-under">{whereItSat(item)}</span>
+				<span class="tag-line row-tags">
+					{code && <Code>{shown(code)}</Code>}
+					<ItemState item={item} />
+				</span>
 				{children}
 			</span>
-			<span class="row-end">{code ? <Code>{shown(code)}</Code> : <ItemState item={item} />}</span>
 		</a>
 	);
 }

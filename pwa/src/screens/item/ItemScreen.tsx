@@ -12,11 +12,11 @@ import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { sentence } from "../../ui/words.ts";
+import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
-import { FileButton } from "../takeOut/FileButton.tsx";
 import { Facts } from "./Facts.tsx";
 import { History } from "./History.tsx";
 import { Joins } from "./Joins.tsx";
@@ -34,7 +34,9 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<ItemTag item={item} untitled large>
 				<span class="item-state">
 					<ItemState item={item} />
-					{item.condition && <State is="plain">{sentence(item.condition)}</State>}
+					{item.condition && item.condition !== "unknown" && (
+						<State is="plain">{sentence(item.condition)}</State>
+					)}
 					<FateState item={item} />
 				</span>
 			</ItemTag>

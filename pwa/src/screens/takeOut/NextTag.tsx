@@ -8,8 +8,8 @@ import { Notice } from "../../ui/Notice.tsx";
 import { Sheet } from "../../ui/Sheet.tsx";
 import { CodeEntry, readCode } from "../common/CodeEntry.tsx";
 import { ownerOf, type TagOwner } from "../common/tagOwner.ts";
+import { DraftFileButton } from "./DraftFileButton.tsx";
 import { draft, setDraft } from "./draft.ts";
-import { FileButton } from "./FileButton.tsx";
 import { nextCode } from "./nextCode.ts";
 
 interface Props {
@@ -60,9 +60,9 @@ export function NextTag({ scanned, justUsed, onFile }: Props) {
 			>
 				<Icon name="scan" /> Scan
 			</button>
-			<FileButton class="button next-square" onFile={onFile}>
+			<DraftFileButton class="button next-square" onFile={onFile}>
 				<Icon name="file" /> File
-			</FileButton>
+			</DraftFileButton>
 			{note && <NoteLine note={note} onClose={() => setNote(null)} />}
 			{asking && <TagSheet onTyped={typed} onClose={() => setAsking(false)} />}
 		</div>
@@ -75,7 +75,7 @@ function NextWords() {
 	const [own] = item ? codesOn(boat.table("tag").value, `item/${item}`) : [];
 	const how = next
 		? next.how === "scanned"
-			? "scanned, goes on this item"
+			? "goes on this item"
 			: "next tag, or scan one"
 		: own
 			? "its tag already"

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { CameraHandle } from "../../camera/capture.ts";
 import { Icon } from "../../ui/Icon.tsx";
 import type { CameraState } from "../common/Scanner.tsx";
-import { FileButton } from "./FileButton.tsx";
+import { DraftFileButton } from "./DraftFileButton.tsx";
 
 interface Props {
 	camera: CameraState;
@@ -22,9 +22,12 @@ export function Shutter({ camera, onShutter, onFile }: Props) {
 	if (camera.is === "refused")
 		return (
 			<div class="shutter-row">
-				<FileButton class="button button-main shutter" onFile={(file) => run(() => onFile(file))}>
+				<DraftFileButton
+					class="button button-main shutter"
+					onFile={(file) => run(() => onFile(file))}
+				>
 					<Icon name="file" /> {label}
-				</FileButton>
+				</DraftFileButton>
 			</div>
 		);
 	const handle = camera.is === "open" ? camera.handle : null;

@@ -125,16 +125,22 @@ export function TakeOut() {
 }
 
 function WhereItSits({ onChange }: { onChange: () => void }) {
-	const names = pathOf(boat.table("compartment").value, draft.value.compartment);
+	const listed = boat.table("item").value.get(draft.value.item ?? "")?.compartment;
+	const names = pathOf(boat.table("compartment").value, listed ?? draft.value.compartment);
 	const name = names.at(-1);
+	const words = (
+		<span class="where-main">
+			<span class="small pencil">
+				{names.length > 1 ? `Where it sits: ${names.slice(0, -1).join(", ")}` : "Where it sits"}
+			</span>
+			<span class="where-name">{name ?? "Not chosen yet"}</span>
+		</span>
+	);
+	// A listed item brings its own compartment; changing that is an edit of the item.
+	if (listed && name) return <div class="where">{words}</div>;
 	return (
 		<button type="button" class="where" onClick={onChange}>
-			<span class="where-main">
-				<span class="small pencil">
-					{names.length > 1 ? `Where it sits: ${names.slice(0, -1).join(", ")}` : "Where it sits"}
-				</span>
-				<span class="where-name">{name ?? "Not chosen yet"}</span>
-			</span>
+			{words}
 			<span class="where-change">{name ? "Change" : "Choose"}</span>
 		</button>
 	);

@@ -1,14 +1,17 @@
 /** A button that opens the phone's own camera or picture picker. */
 import type { ComponentChildren } from "preact";
-import { setDraft } from "./draft.ts";
+import "./fileButton.css";
 
 interface Props {
 	class: string;
 	onFile: (file: File) => void;
+	/** Just before the picker covers the page, which the phone may close then. */
+	onOpen?: () => void;
+	onCancel?: () => void;
 	children: ComponentChildren;
 }
 
-export function FileButton({ class: className, onFile, children }: Props) {
+export function FileButton({ class: className, onFile, onOpen, onCancel, children }: Props) {
 	return (
 		<label class={`${className} file-button`}>
 			{children}
@@ -18,12 +21,12 @@ export function FileButton({ class: className, onFile, children }: Props) {
 				accept="image/*"
 				capture="environment"
 				aria-label="Picture from a file or the phone's camera"
-				onClick={() => setDraft({ picking: true })}
-				onCancel={() => setDraft({ picking: false })}
+				onClick={() => onOpen?.()}
+				onCancel={() => onCancel?.()}
 				onChange={(event) => {
 					const [file] = event.currentTarget.files ?? [];
-					setDraft({ picking: false });
 					if (file) onFile(file);
+					else onCancel?.();
 					event.currentTarget.value = "";
 				}}
 			/>
