@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Callable
 
@@ -11,6 +12,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from shedtally.rules.load import load
 from shedtally.settings import Settings
+from shedtally.settings import from_environment as settings_from
 from shedtally.storage import database, migrate
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.tables import db
@@ -38,6 +40,11 @@ MAX_JSON_BYTES = 8_000_000
 def now_ms() -> int:
     """The server's clock, in milliseconds since 1970."""
     return time.time_ns() // 1_000_000
+
+
+def from_environment() -> OpenAPI:
+    """The application for any WSGI server, with its settings from SHEDTALLY_... variables."""
+    return create_app(settings_from(os.environ))
 
 
 def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI:
