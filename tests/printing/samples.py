@@ -89,7 +89,7 @@ def waste_list():
         "UN2794 Batteries, wet, filled with acid, class 8", "Upright in an acid-proof tray",
         ("Alkaline cells", "Anything that burns"), (ACID,), (),
         ("Commission Decision 2000/532/EC",),
-        False, Spread(61, 62, 63, "mixed"), Spread(24, 24, 24, "weighed"),
+        False, Spread(37, 38, 39, "plate"), Spread(24, 24, 24, "weighed"),
         (
             waste_item("Start battery", code[0], Spread(37, 38, 39, "plate"),
                        "Its kind is a lead-acid battery.", "Battery tray"),
@@ -128,8 +128,8 @@ def waste_list():
     )  # fmt: skip
     return WasteList(
         "eu", "European list of waste", "2014-12-18", "household", STANDING,
-        (battery, rags, timber), asked, Spread(143, 202, 275, "mixed"),
-        Spread(24, 24, 24, "weighed"), 0.27,
+        (battery, rags, timber), asked, Spread(136, 180, 246, "mixed"),
+        Spread(24, 24, 24, "weighed"), 0.12,
     )  # fmt: skip
 
 

@@ -73,7 +73,8 @@ def test_cautions_stand_on_the_first_page_before_anything_is_listed(
 ):
     first = flat(printed(print_pdf(full, HEADING)).text()[:1])
     caution = first.index("Caution 1.")
-    for listed in ("Primary fuel filter filter", "Start battery", "Fuel hose, fire resistant"):
+    before = ("Primary fuel filter filter", "Start battery", "Fuel hose, fire", "Open questions")
+    for listed in before:
         assert listed not in first[:caution]
     assert "local rules" in first[:caution].lower()
 
@@ -123,7 +124,7 @@ def test_each_waste_stream_has_its_code_container_caution_call_and_sum(printed):
         several = (*stream.cautions, *stream.call, *stream.keep_apart, *stream.sources)
         assert all(words in text for words in (*said, *several))
         assert all(item.name in text and item.reason in text for item in stream.items)
-    assert "on site 62 kg (61 to 63) · gone 24 kg (weighed)" in text
+    assert "on site 38 kg (37 to 39, plate) · gone 24 kg (weighed)" in text
     assert "80 to 210, calculated" in text
     assert "not yet checked against a text" in text
     assert samples.STANDING in text
@@ -205,6 +206,17 @@ def test_a_row_is_not_cut_unless_it_is_deeper_than_a_page(printed):
     last = tag.shown(item.tags[-1])
     for page in printed(left_pdf(left, HEADING)).text():
         assert page.count("Seacock number") == page.count(last)
+
+
+def test_a_row_deeper_than_a_page_runs_on_with_all_its_codes(printed):
+    given = samples.codes(90)
+    item = dataclasses.replace(many_left(1).by_compartment[0].items[0], tags=tuple(given))
+    group = dataclasses.replace(many_left(1).by_compartment[0], items=(item,))
+    seen = printed(left_pdf(LeftList(1, 0, 1, 0, (group,), ()), HEADING))
+    pages = seen.text()
+    assert len(pages) >= 3
+    assert all(tag.shown(code) in flat(pages) for code in given)
+    assert within_margins(seen)
 
 
 def test_a_table_head_is_repeated_on_every_page_and_no_row_is_lost(printed):

@@ -104,6 +104,7 @@ def test_the_two_symbols_stand_at_opposite_ends(sheet):
     at = layout(*sheet.tag_mm, 29.6)
     (ax, ay), (bx, by) = ((box.x + box.width / 2, box.y + box.height / 2) for box in at.symbols)
     assert max(abs(ax - bx), abs(ay - by)) > max(sheet.tag_mm) / 2
+    assert min(box.width for box in at.symbols) >= 29.6
 
 
 @ALL_SHEETS
