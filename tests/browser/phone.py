@@ -192,3 +192,14 @@ class Phone:
     def take_out(self, condition: str) -> None:
         self.page.get_by_role("radio", name=condition).tap()
         self.photograph()
+
+    def choose_file(self, name: str, body: bytes) -> None:
+        """Pick a picture from the phone's files instead of taking one."""
+        kind = "image/png" if name.endswith(".png") else "image/jpeg"
+        picker = self.page.get_by_label("Picture from a file or the phone's camera").first
+        picker.set_input_files({"name": name, "mimeType": kind, "buffer": body})
+
+    def type_next_tag(self, code: str) -> None:
+        self.page.get_by_test_id("next-code").click()
+        self.page.get_by_label("Type the code on the tag").fill(code)
+        self.button("Use it").click()

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 import zxingcpp
-from browser.camera import cut_out, film, print_pages
-from browser.phone import Phone, Shed
 from PIL import Image
 from playwright.sync_api import expect
+
+from browser.camera import cut_out, film, print_pages
+from browser.phone import Phone, Shed
 
 
 @pytest.fixture

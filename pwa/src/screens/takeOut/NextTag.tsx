@@ -25,14 +25,15 @@ type Note = { readonly code: string; readonly owner: TagOwner } | { readonly fau
 export function NextTag({ scanned, justUsed, onFile }: Props) {
 	const [note, setNote] = useState<Note>(null);
 	const [asking, setAsking] = useState(false);
-	const use = (text: string): void => {
+	const use = (text: string, by: "camera" | "hand"): void => {
 		const read = readCode(text);
 		if ("fault" in read) {
 			setNote(read);
 			return;
 		}
 		const { code } = read;
-		if (code === justUsed || code === draft.peek().code) return;
+		// The camera goes on seeing the tag just used; a person who types it wants an answer.
+		if (by === "camera" && (code === justUsed || code === draft.peek().code)) return;
 		const owner = ownerOf(code);
 		if (owner.sort !== "free") setNote({ code, owner });
 		else {
@@ -41,10 +42,10 @@ export function NextTag({ scanned, justUsed, onFile }: Props) {
 			navigator.vibrate?.(60);
 		}
 	};
-	scanned.current = use;
+	scanned.current = (text) => use(text, "camera");
 	const typed = (code: string): void => {
 		setAsking(false);
-		use(code);
+		use(code, "hand");
 	};
 	return (
 		<div class="next">
