@@ -159,9 +159,7 @@ class Story:
         for number in range(1, row.get("photos", 1 if "out" in row else 0) + 1):
             key = uuid7(dt.datetime.combine(when[0], dt.time(12), WINTER), "photo", name, number)
             values: dict[str, JsonValue] = {"of": self._target(f"item/{name}"), "taken_at": NOW}
-            path = self.source.photograph(name, number)
-            if path.exists():
-                self._note(when, "photo", key, values, path)
+            self._note(when, "photo", key, values, self.source.photograph(name, number))
 
     def _ends(self, name: str, row: Row, when: tuple[dt.date, bool, str]) -> None:
         for end in row.get("ends", ()):

@@ -1,7 +1,8 @@
 """Loading the demo boat the way two phones would send it: paired, in batches, photos by digest.
 
 Everything is derived from the source, tag codes aside, which only the server gives out. A second
-load sends the same changes again, and those are repeats.
+load sends the same changes again, and those are repeats. A boat that was loaded from another
+version of the source stays as it is.
 """
 
 from __future__ import annotations
@@ -49,14 +50,20 @@ class Loaded:
 def load(shed: Shed, folder: Path) -> Loaded:
     """Load the demo boat in ``folder`` into ``shed``; needs an app context.
 
-    Raises: DemoRefused, naming the first change that was refused.
+    Raises: DemoRefused, naming the first change that was refused, unless the boat was there before.
     """
     source = read(folder)
     story = Story(source)
     loader = _Loader(shed, story, _scheduled(story, source))
-    loader.pair()
-    for part in loader.parts():
-        loader.send(part)
+    with shed.reading() as uow:
+        was_there = uow.log(loader.boat).exists()
+    try:
+        loader.pair()
+        for part in loader.parts():
+            loader.send(part)
+    except DemoRefused:
+        if not was_there:
+            raise
     return loader.loaded()
 
 

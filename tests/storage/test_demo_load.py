@@ -1,0 +1,239 @@
+"""Loading the demo boat: as two phones would send it, once or twice, and every list computes."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from sqlalchemy import select
+
+from conftest import close
+from shedtally.app import create_app
+from shedtally.domain import stamp, tag
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.left import left_to_take_out
+from shedtally.domain.renewals import renewals
+from shedtally.domain.waste import waste_list
+from shedtally.settings import Settings
+from shedtally.storage import tables
+from shedtally.storage.tables import db
+from shedtally.usecases import demo_source
+from shedtally.usecases.demo_source import read
+from shedtally.usecases.load_demo import DemoRefused, Loaded, load
+from shedtally.usecases.receive_changes import SCHEMA, receive_changes
+from shedtally.usecases.reserve_tags import codes_of_block
+from shedtally.usecases.shed import Shed
+
+MOST_SECONDS = 10
+TODAY = dt.date(2026, 11, 25)
+
+
+@pytest.fixture(scope="module")
+def demo_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
+    folder = tmp_path_factory.mktemp("demo") / "data"
+    made = create_app(Settings(data_dir=folder, keep_free_bytes=0))
+    yield made
+    close(made)
+
+
+@pytest.fixture(scope="module")
+def shed(demo_app: Flask) -> Iterator[Shed]:
+    with demo_app.app_context():
+        yield demo_app.extensions["shedtally"]
+
+
+@pytest.fixture(scope="module")
+def loaded(shed: Shed) -> tuple[Loaded, float]:
+    started = time.process_time()
+    done = load(shed, demo_source.demo_source())
+    return done, time.process_time() - started
+
+
+@pytest.fixture(scope="module")
+def boat(shed: Shed, loaded: tuple[Loaded, float]) -> BoatRecords:
+    with shed.reading() as uow:
+        return uow.records(loaded[0].boat).read_boat()
+
+
+def by_name(boat: BoatRecords, start: str):
+    return next(item for item in boat.items.values() if (item.name or "").startswith(start))
+
+
+def test_everything_is_accepted_in_seconds(loaded: tuple[Loaded, float]) -> None:
+    done, seconds = loaded
+    assert done.new_changes == done.changes > 1_000
+    assert seconds < MOST_SECONDS
+
+
+def test_the_boat_has_all_that_the_source_has(boat: BoatRecords) -> None:
+    source = read(demo_source.demo_source())
+    assert boat.boat.name == "Corncrake"
+    assert len(boat.items) == len(source.items)
+    assert len(boat.compartments) == len(source.compartments)
+    assert len(boat.jobs) == len(source.jobs)
+    assert len(boat.befores) == len(source.befores)
+
+
+def test_tags_are_codes_that_this_server_gave_out(shed: Shed, boat: BoatRecords) -> None:
+    with db.engine.connect() as connection:
+        blocks = connection.execute(select(tables.tag_block.c.id)).scalars().all()
+    with shed.reading() as uow:
+        given = {code for block in blocks for code in codes_of_block(uow, boat.boat.key, block)}
+    assert len(boat.tags) >= 150
+    assert set(boat.tags) <= given
+    assert all(tag.parse(code) == code for code in boat.tags)
+
+
+def test_most_of_what_is_out_and_not_gone_carries_a_tag_and_some_carry_two(
+    boat: BoatRecords,
+) -> None:
+    ashore = [item for item in boat.items.values() if item.whereabouts == "ashore"]
+    tags = [len(boat.codes.get(f"item/{item.key}", ())) for item in ashore]
+    assert sum(count > 0 for count in tags) / len(tags) >= 0.75
+    assert sum(count == 2 for count in tags) >= 10
+
+
+def test_nothing_points_at_a_record_that_is_not_there(boat: BoatRecords) -> None:
+    for item in boat.items.values():
+        assert item.compartment in boat.compartments
+        assert item.place is None or item.place in boat.places
+        assert item.container is None or item.container in boat.containers
+    for end in boat.ends.values():
+        assert end.item in boat.items
+        assert end.to_item is None or end.to_item in boat.items
+        assert end.to_item or end.to_point
+
+
+def test_every_photograph_arrived_byte_for_byte(shed: Shed, boat: BoatRecords) -> None:
+    assert len(boat.photos) >= 150
+    with shed.reading() as uow:
+        assert uow.records(boat.boat.key).missing_photos() == []
+    for photo in boat.photos.values():
+        body = shed.photos.original(photo.sha256).read_bytes()
+        assert hashlib.sha256(body).hexdigest() == photo.sha256
+        assert len(body) == photo.bytes
+
+
+def test_what_went_with_a_handover_is_gone_and_its_container_says_where(
+    boat: BoatRecords,
+) -> None:
+    gone = [item for item in boat.items.values() if item.whereabouts == "gone"]
+    boxes = {boat.containers[item.container].handover for item in gone if item.container}
+    assert len(gone) >= 15
+    assert boxes == set(boat.handovers)
+
+
+def test_two_phones_that_differed_left_one_clash_to_settle(shed: Shed, boat: BoatRecords) -> None:
+    with shed.reading() as uow:
+        (clash,) = uow.clashes(boat.boat.key).open()
+    assert (clash.key, clash.field) == (by_name(boat, "Engine raw water pump").key, "condition")
+    assert (clash.kept.value, clash.lost.value) == ("failed", "serviceable")
+
+
+def test_history_is_spread_over_weeks_and_both_phones(shed: Shed, boat: BoatRecords) -> None:
+    with shed.reading() as uow:
+        entries = uow.log(boat.boat.key).since(0, 10_000)
+        phones = {device.key: device.name for device in uow.devices.all()}
+    days = {dt.datetime.fromtimestamp(entry.received_ms / 1000, dt.UTC).date() for entry in entries}
+    assert max(days) - min(days) >= dt.timedelta(weeks=10)
+    assert {phones[entry.change.device] for entry in entries} == {"M's phone", "T's phone"}
+    assert all(entry.stamp == entry.change.stamp for entry in entries)
+
+
+def test_loading_twice_is_harmless(shed: Shed, boat: BoatRecords) -> None:
+    again = load(shed, demo_source.demo_source())
+    with shed.reading() as uow:
+        after = uow.records(boat.boat.key).read_boat()
+        clashes = uow.clashes(boat.boat.key).open()
+    assert again.new_changes == 0
+    assert after == boat
+    assert len(clashes) == 1
+
+
+def test_what_is_left_counts_as_the_boat_does(shed: Shed, boat: BoatRecords) -> None:
+    left = left_to_take_out(boat, shed.rules)
+    assert 0.70 <= left.out / left.total <= 0.80
+    assert 0 < left.ready < left.left
+    waiting = {item.name for group in left.by_system for item in group.items if not item.ready}
+    assert {"Diesel tank", "Copper gas pipe, locker to galley", "Holding tank"} <= waiting
+
+
+@pytest.mark.parametrize("rule_set", ["eu", "us-federal"])
+@pytest.mark.parametrize("holder", ["household", "business"])
+def test_waste_computes_with_questions_open_and_some_gone(
+    shed: Shed, boat: BoatRecords, rule_set: str, holder: str
+) -> None:
+    found = waste_list(boat, shed.rules, rule_set, holder, TODAY)
+    streams = {stream.id: stream for stream in found.streams}
+    assert {"rag-oil", "rag-drying", "diesel", "petrol", "lead-acid", "bilge-oily"} <= set(streams)
+    assert streams["lead-acid"].gone.likely == pytest.approx(97.2, abs=1)
+    asked = {(question.name, question.field) for question in found.questions}
+    assert ("Lagging on the dry exhaust riser", "asbestos") in asked
+    assert ("Rags found in the lazarette, stiff", "soaked_in") in asked
+
+
+def test_renewals_compute_and_join_what_is_alike(shed: Shed, boat: BoatRecords) -> None:
+    lines = renewals(boat, shed.rules).lines
+    hose = next(line for line in lines if line.kind == "hose-exhaust")
+    assert (hose.count, hose.length_mm) == (2, 4_860)
+
+
+def test_an_edit_that_was_made_meanwhile_survives_a_second_load(
+    shed: Shed, boat: BoatRecords, new_id: Callable[[], str]
+) -> None:
+    sink, now = by_name(boat, "Galley sink"), 1_800_000_000_000
+    change = {
+        "id": new_id(),
+        "device": new_id(),
+        "seq": 1,
+        "stamp": stamp.make(now),
+        "table": "item",
+        "key": sink.key,
+        "set": {"fate": "sell"},
+        "base": 10_000,
+    }
+    with shed.writing() as uow:
+        receive_changes(
+            uow, boat.boat.key, [change], sent_by=change["device"], schema=SCHEMA, now_ms=now
+        )
+    load(shed, demo_source.demo_source())
+    with shed.reading() as uow:
+        after = uow.records(boat.boat.key).read_boat()
+    assert sink.fate != "sell"
+    assert after.items[sink.key].fate == "sell"
+
+
+@pytest.fixture
+def other_source(tmp_path: Path) -> Path:
+    """A copy of the source with compartments that end ahead of the stem."""
+    folder, copy = demo_source.demo_source(), tmp_path / "source"
+    for path in [*folder.glob("*.toml"), *folder.glob("*/*.toml"), *folder.glob("*/*.jpg")]:
+        target = copy / path.relative_to(folder)
+        target.parent.mkdir(exist_ok=True, parents=True)
+        target.write_bytes(path.read_bytes())
+    boat_file = copy / "boat.toml"
+    boat_file.write_text(boat_file.read_text().replace("to_m = 11.0", "to_m = -11.0"))
+    return copy
+
+
+def test_a_source_that_the_server_refuses_is_named(app: Flask, other_source: Path) -> None:
+    with (
+        app.app_context(),
+        pytest.raises(DemoRefused, match=r"^compartment .*: to_m must lie from 0 to 200 m"),
+    ):
+        load(app.extensions["shedtally"], other_source)
+
+
+def test_a_boat_loaded_from_another_version_of_the_source_stays_as_it_is(
+    shed: Shed, boat: BoatRecords, other_source: Path
+) -> None:
+    with shed.reading() as uow:
+        before = uow.records(boat.boat.key).read_boat()
+    load(shed, other_source)
+    with shed.reading() as uow:
+        assert uow.records(boat.boat.key).read_boat() == before
