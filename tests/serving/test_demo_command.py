@@ -6,7 +6,7 @@ import http.client
 import json
 import re
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 
@@ -19,12 +19,14 @@ NAME = "127.0.0.1"
 
 
 @pytest.fixture(scope="module")
-def demo(start: Start, tmp_path_factory: pytest.TempPathFactory) -> Running:
-    port, data = free_port(), tmp_path_factory.mktemp("demo") / "data"
-    words = ("demo", "--no-browser", "--port", str(port), "--data", str(data))
-    running = start(*words, data=data, port=port)
-    running.wait_for("Stop it with Ctrl-C")
-    return running
+def demo(start: Start, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
+    """A demo without --data, whose temporary folder is made inside `data`."""
+    port, folder = free_port(), tmp_path_factory.mktemp("demo")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("TMPDIR", str(folder))
+        running = start("demo", "--no-browser", "--port", str(port), data=folder, port=port)
+        running.wait_for("Stop it with Ctrl-C")
+        yield running
 
 
 def pair(port: int, code: str) -> tuple[int, dict[str, object]]:
@@ -55,17 +57,6 @@ def test_it_answers_to_no_foreign_name(demo: Running) -> None:
     assert get(demo.port, "/api/ping", "demo.example").status == 400
 
 
-def test_a_demo_without_a_folder_leaves_nothing_behind(
-    start: Start, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("TMPDIR", str(tmp_path))
-    running = start("demo", "--no-browser", "--port", str(free_port()), data=tmp_path)
-    assert "Nothing is kept after it stops" in running.wait_for("Stop it with Ctrl-C")
-    assert list(tmp_path.glob("shedtally-demo-*"))
-    assert running.stop() == 0
-    assert not list(tmp_path.glob("shedtally-demo-*"))
-
-
 def test_a_second_demo_says_that_the_port_is_taken_and_leaves_nothing_behind(
     demo: Running, start: Start, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -74,3 +65,10 @@ def test_a_second_demo_says_that_the_port_is_taken_and_leaves_nothing_behind(
     assert second.ended() == 1
     assert f"Port {demo.port} is used by another program" in second.text
     assert not list(tmp_path.glob("shedtally-demo-*"))
+
+
+def test_at_its_end_it_leaves_nothing_behind(demo: Running) -> None:
+    assert "Nothing is kept after it stops" in demo.text
+    assert list(demo.data.glob("shedtally-demo-*/photos/*/*"))
+    assert demo.stop() == 0
+    assert not list(demo.data.glob("shedtally-demo-*"))

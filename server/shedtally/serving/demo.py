@@ -36,6 +36,7 @@ def demo(data: Path | None, port: int, *, browser: bool) -> None:
     # localhost needs no certificate: browsers count it as safe.
     address = StableAddress(HOST, port, "http")
     settings = replace(settings_for(folder, address), name="Demo shed")
+    announce.say(["Making the demo boat ready; it takes some seconds."])
     with opened(settings) as shed:
         load(shed, demo_source())
     url = link(address.url, new_code(settings))
