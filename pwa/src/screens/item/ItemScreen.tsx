@@ -45,9 +45,9 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			</div>
 			<Actions item={item} />
 			<WhereItSat item={item} />
+			<Photos target={`item/${itemKey}`} />
 			<Facts item={item} />
 			<Joins item={item} />
-			<Photos target={`item/${itemKey}`} />
 			{codes.length > 1 && (
 				<section class="part">
 					<h2>Tags</h2>

@@ -3,7 +3,6 @@ import { itemName, kindOf } from "../../domain/names.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Cautions } from "../../ui/Notice.tsx";
-import { whereItSat } from "../common/ItemTag.tsx";
 import { draft, setDraft } from "./draft.ts";
 
 export function OnItsWayOut() {
@@ -14,7 +13,7 @@ export function OnItsWayOut() {
 		<section class="way-out" aria-label="Taking out">
 			<div class="way-out-line">
 				<span class="row-main">
-					<span class="small pencil">Taking out, from {whereItSat(item)}</span>
+					<span class="small pencil">Taking out</span>
 					<span class="row-title">{itemName(item, rules.value)}</span>
 				</span>
 				<button type="button" class="button button-quiet" onClick={() => setDraft({ item: null })}>
