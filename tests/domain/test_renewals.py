@@ -71,9 +71,10 @@ def test_a_threaded_hose_end_is_not_taken_for_a_bore(renew):
     assert line.size == "3/4 BSP"
 
 
-def test_a_hose_of_no_usual_bore_keeps_its_own_size(renew):
-    (line,) = renew(a={**HOSE, "size": "29 mm"}).lines
-    assert line.size == "29 mm"
+@pytest.mark.parametrize("size", ["20 mm", "29 mm"])
+def test_a_hose_of_no_usual_bore_keeps_its_own_size(renew, size):
+    (line,) = renew(a={**HOSE, "size": size}).lines
+    assert line.size == size
 
 
 def test_fittings_of_two_materials_are_two_lines(renew):

@@ -22,6 +22,13 @@ def test_what_is_given_up_stands_on_the_list(waste, fate):
     assert ids(waste(it={"kind": "battery-agm", "fate": fate})) == ["lead-acid"]
 
 
+@pytest.mark.parametrize("fate", ["scrap", "waste", "renew"])
+@pytest.mark.parametrize("where", ["aboard", "ashore", None])
+def test_harmless_things_that_are_given_up_stand_there_too_wherever_they_are(waste, fate, where):
+    found = waste(it={"kind": "winch", "fate": fate, "whereabouts": where})
+    assert ids(found) == ["metal"]
+
+
 @pytest.mark.parametrize("fate", ["refit", "sell"])
 @pytest.mark.parametrize("kind", ["battery-agm", "hose-fuel", "paint-can"])
 def test_what_goes_back_or_is_sold_stays_off_the_list(waste, kind, fate):
@@ -58,6 +65,7 @@ def test_an_old_hose_ashore_is_waste_because_hoses_are_always_renewed(waste):
 @pytest.mark.parametrize("where", ["aboard", "ashore", None])
 def test_residues_are_waste_wherever_they_are(waste, where):
     assert ids(waste(it={"kind": "old-diesel", "whereabouts": where})) == ["diesel"]
+    assert ids(waste(it={"kind": "grp-offcut", "whereabouts": where})) == ["grp"]
 
 
 def test_something_without_a_kind_that_is_thrown_away_is_taken_for_hazardous(stream):
@@ -196,6 +204,7 @@ def test_a_weighed_container_counts_instead_of_the_guesses_inside_it(waste):
     rags = {"kind": "rag-oily", "soaked_in": "mineral oil", "container": "can"}
     can = {"name": "Can", "stream": "rag-oil", "tare_kg": 2.0, "gross_kg": 9.5}
     found = waste(("container", "can", can), a=rags, b=rags)
+    assert [line.key for line in found.streams[0].items] == ["a", "b"]
     assert found.on_site.likely == 7.5
     assert found.on_site.basis == "weighed"
     assert found.weighed_share == 1.0

@@ -247,6 +247,17 @@ def test_a_cable_weighs_more_than_its_copper_and_less_than_twice_it(size, copper
 
 
 @pytest.mark.parametrize(
+    ("size", "kg_per_km"),
+    [("1.5 mm2", 20), ("2.5 mm2", 32), ("4 mm2", 47), ("6 mm2", 67), ("16 mm2", 178)],
+)
+def test_a_single_core_weighs_what_makers_list(size, kg_per_km):
+    """Net weight of a PVC single core of class 5, as makers list it: from memory."""
+    found = cable(parse_size(size), RULES.sizes)
+    assert found.likely * 1000 == pytest.approx(kg_per_km, rel=0.12)
+    assert found.low * 1000 < kg_per_km < found.high * 1000
+
+
+@pytest.mark.parametrize(
     ("outside", "wall", "density", "kg_per_m", "source"),
     [
         (33.4, 3.38, 7850, 2.50, "NPS 1 schedule 40, ASME B36.10M, from memory"),
