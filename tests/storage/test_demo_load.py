@@ -175,6 +175,8 @@ def test_waste_computes_with_questions_open_and_some_gone(
     asked = {(question.name, question.field) for question in found.questions}
     assert ("Lagging on the dry exhaust riser", "asbestos") in asked
     assert ("Rags found in the lazarette, stiff", "soaked_in") in asked
+    mixed = {name for name, field in asked if field == "container"}
+    assert mixed == {"Oil filter, old spare, dented, oily"}
 
 
 def test_renewals_compute_and_join_what_is_alike(shed: Shed, boat: BoatRecords) -> None:
