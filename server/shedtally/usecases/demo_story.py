@@ -244,6 +244,6 @@ def _plain(
     refs = ("compartment", "place", "container", "within", *without)
     return {
         name: row[name].isoformat() if isinstance(row[name], dt.date) else row[name]
-        for name in fields_of(record)
+        for name in fields_of(record)  # type: ignore[arg-type]  # a class is hashable
         if name in row and name not in refs
     }
