@@ -94,7 +94,7 @@ def test_a_ring_of_compartments_ends(left):
 def test_an_item_waits_until_what_comes_before_it_is_out(left):
     order = ("before", "o", {"first": "item/steps", "then": "item/engine"})
     aboard = left(order, steps={"kind": "steps"}, engine={"kind": "engine"})
-    assert line(aboard, "engine").waits_for == ("Companionway steps comes out first",)
+    assert line(aboard, "engine").waits_for == ("Take out first: Companionway steps",)
     out = left(order, steps={"kind": "steps", "whereabouts": "ashore"}, engine={"kind": "engine"})
     assert line(out, "engine").ready
 
@@ -106,12 +106,18 @@ def test_an_item_waits_until_the_job_before_it_is_done(left):
     ]
     job = ("job", "cut", {"name": "Cut the sole open", "task": "other"})
     assert line(left(*rows, job, tank={"kind": "water-tank"}), "tank").waits_for == (
-        "Cut the sole open comes first",
+        "Do first: Cut the sole open",
     )
     bare = ("job", "cut", {"task": "scrape"})
-    assert line(left(*rows, bare, tank={}), "tank").waits_for == ("scrape comes first",)
+    assert line(left(*rows, bare, tank={}), "tank").waits_for == ("Do first: scrape",)
     done = ("job", "cut", {"name": "Cut", "done_at": "2026-05-04"})
     assert line(left(*rows, done, tank={"kind": "water-tank"}), "tank").ready
+
+
+def test_a_make_safe_job_that_is_also_in_an_order_is_named_once(left):
+    order = ("before", "o", {"first": "job/drain", "then": "item/hose"})
+    found = left(DRAIN_FUEL, order, hose={"kind": "hose-fuel"})
+    assert line(found, "hose").waits_for == ("Make safe: Drain the tank",)
 
 
 def test_two_items_that_wait_for_each_other_are_never_ready(left):

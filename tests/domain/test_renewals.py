@@ -77,6 +77,36 @@ def test_a_hose_of_no_usual_bore_keeps_its_own_size(renew, size):
     assert line.size == size
 
 
+@pytest.mark.parametrize(
+    ("typed", "shown"),
+    [
+        ("1 1/2 in", "38 mm (1 1/2 in)"),
+        ("1 1/8 in", "29 mm (1 1/8 in)"),
+        ("2 in", "51 mm (2 in)"),
+        ("38 mm", "38 mm"),
+        ("10 in", "254 mm"),
+        ("30 in", "762 mm"),
+        ("0.3 mm", "0.3 mm"),
+        ("DN 25", "DN 25"),
+        ("1 1/2 BSP", "1 1/2 BSP"),
+    ],
+)
+def test_a_size_in_inches_shows_both_ways(renew, typed, shown):
+    (line,) = renew(a={"kind": "seacock", "size": typed}).lines
+    assert line.size == shown
+
+
+def test_a_clamp_may_have_a_range_for_a_size(renew):
+    (line,) = renew(a={"kind": "hose-clamp", "size": "20-32 mm", "count": 14}).lines
+    assert (line.size, line.open_questions) == ("20-32 mm", ())
+
+
+def test_a_thing_that_has_no_size_is_not_asked_for_one(renew):
+    found = renew(a={"kind": "light-cabin", "fate": "renew"})
+    assert found.lines[0].spec == "Cabin light"
+    assert found.questions == ()
+
+
 def test_fittings_of_two_materials_are_two_lines(renew):
     found = renew(
         a={"kind": "seacock", "size": "3/4 BSP", "material": "bronze"},
@@ -116,8 +146,8 @@ def test_something_without_a_kind_is_ordered_by_its_name(renew):
         a={"fate": "renew", "name": "Brass lamp", "system": "joinery"}, b={"fate": "renew"}
     )
     assert [line.spec for line in found.lines] == [
-        "Brass lamp, size open",
-        "Item without a name, size open",
+        "Brass lamp",
+        "Item without a name",
     ]
     assert [line.system for line in found.lines] == ["joinery", ""]
     assert [q.field for q in found.questions] == ["kind", "kind"]

@@ -5,7 +5,7 @@ import datetime
 import pytest
 
 from shedtally.domain.errors import NoSuchRuleSet
-from shedtally.domain.vessel import day_of
+from shedtally.domain.box import day_of
 
 
 def ids(found):

@@ -127,12 +127,16 @@ def _unsafe(case: Case, item: Item, needed: frozenset[str]) -> Iterator[str]:
         else:
             holds = not job.compartment or job.compartment in _around(case.boat, item)
         if holds:
-            yield f"Make safe: {job.name or _make_safe(case.rules, job.system)}"
+            yield _job(case.rules, job)
 
 
-def _make_safe(rules: Rules, system: str | None) -> str:
-    row = rules.systems.get(system or "")
-    return (row.make_safe or row.name) if row else "a job without a name"
+def _job(rules: Rules, job: Job) -> str:
+    """An open job in words; the same job reads the same whichever way it holds an item back."""
+    row = rules.systems.get(job.system or "")
+    if job.task == "make safe":
+        usual = (row.make_safe or row.name) if row else "a job without a name"
+        return f"Make safe: {job.name or usual}"
+    return f"Do first: {job.name or job.task or 'a job without a name'}"
 
 
 def _around(boat: BoatRecords, item: Item) -> Iterator[str]:
@@ -152,9 +156,9 @@ def _open_orders(case: Case, firsts: Sequence[str]) -> Iterator[str]:
         table, _, key = target.partition("/")
         item, job = case.boat.items.get(key), case.boat.jobs.get(key)
         if table == "item" and item is not None and not is_out(item):
-            yield f"{name_of(item, case.rules.kinds.get(item.kind or ''))} comes out first"
+            yield f"Take out first: {name_of(item, case.rules.kinds.get(item.kind or ''))}"
         elif table == "job" and job is not None and not job.done_at:
-            yield f"{job.name or job.task or 'A job without a name'} comes first"
+            yield _job(case.rules, job)
 
 
 def _cautions(

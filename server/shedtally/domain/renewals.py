@@ -7,23 +7,24 @@ unless somebody decided to refit or sell it.
 from __future__ import annotations
 
 import math
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.clamp import clamp_lines, hose_of
 from shedtally.domain.classify import name_of
 from shedtally.domain.left import pieces, system_of
 from shedtally.domain.lists import Question, RenewalLine, RenewalList
 from shedtally.domain.mass import material_of, readable_size
 from shedtally.domain.measure import Size
-from shedtally.domain.records import End, Item
-from shedtally.domain.rulebook import ClampSize, HoseSize, Kind, Rules
-from shedtally.domain.section import nominal_hose
+from shedtally.domain.records import Item
+from shedtally.domain.rulebook import Kind, Rules
 
 STAYS = frozenset({"refit", "sell"})
 GIVEN_UP = frozenset({"scrap", "waste"})
-CLAMP = "hose-clamp"
+MOST_INCHES_MM = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,8 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
         by = want.kind.id if want.kind else f"?{name_of(want.item, None)}"
         groups[want.system, by, want.size, want.material].append(want)
     lines = [_line(boat, group, rules) for group in groups.values()]
-    lines += _clamp_lines(boat, wanted, rules)
+    hoses = [(want.item, hose_of(want.item, want.kind, rules)) for want in wanted]
+    lines += clamp_lines(boat, hoses, rules)
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
     return RenewalList(
@@ -83,14 +85,30 @@ def _size(item: Item, kind: Kind | None, rules: Rules) -> str:
     size = readable_size(item.size)
     if size is None:
         return (item.size or "").strip()
-    nominal = _hose(size, kind, rules)
-    return nominal.shown if nominal else size.shown
+    nominal = hose_of(item, kind, rules)
+    return nominal.shown if nominal else _shown(size)
 
 
-def _hose(size: Size | None, kind: Kind | None, rules: Rules) -> HoseSize | None:
-    if size is None or kind is None or kind.section != "hose" or size.thread or size.mm is None:
-        return None
-    return nominal_hose(size.mm, rules.sizes)
+def _shown(size: Size) -> str:
+    """The size with its inches where it is a fraction of one: ``29 mm (1 1/8 in)``."""
+    if size.thread or size.kind != "length" or size.mm is None or size.mm > MOST_INCHES_MM:
+        return size.shown
+    sixteenths = round(size.mm / 25.4 * 16)
+    if not sixteenths or abs(sixteenths * 25.4 / 16 - size.mm) > 0.01 or size.mm % 1 < 0.01:
+        return size.shown
+    whole, rest = divmod(Fraction(sixteenths, 16), 1)
+    inches = " ".join(str(part) for part in (whole, rest) if part)
+    return f"{size.mm:.0f} mm ({inches} in)"
+
+
+def _wants_size(kind: Kind | None) -> bool:
+    return kind is not None and "size" in kind.prompts
+
+
+def _is_range(text: str) -> bool:
+    """``20-32 mm``: what a clamp closes on."""
+    first, dash, second = text.partition("-")
+    return bool(dash) and first.strip().isdigit() and readable_size(second) is not None
 
 
 def _material(item: Item, kind: Kind | None, rules: Rules) -> str:
@@ -108,7 +126,8 @@ def _line(boat: BoatRecords, group: Sequence[Wanted], rules: Rules) -> RenewalLi
     standard = rules.renewing.standards.get(first.kind.id, "") if first.kind else ""
     is_run = first.kind is not None and first.kind.is_run
     lengths = [(item.length_mm, pieces(item)) for item in items if item.length_mm]
-    parts = (name, first.size or "size open", first.material, standard)
+    size = first.size or ("size open" if _wants_size(first.kind) else "")
+    parts = (name, size, first.material, standard)
     return RenewalLine(
         spec=", ".join(part for part in parts if part),
         kind=first.kind.id if first.kind else "",
@@ -138,9 +157,9 @@ def _gaps(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
     items = [want.item for want in group]
     count = sum(map(pieces, items))
     size = group[0].item.size
-    if not size and group[0].kind and "size" in group[0].kind.prompts:
+    if not size and _wants_size(group[0].kind):
         yield "The size is missing: measure it on the fitting."
-    elif size and readable_size(size) is None:
+    elif size and readable_size(size) is None and not _is_range(size):
         yield f"The size {size} can't be read as a measure: check it."
     missing = sum(pieces(item) for item in items if not item.length_mm)
     if is_run and missing:
@@ -154,61 +173,9 @@ def _questions(want: Wanted) -> Iterator[Question]:
     """What only a person can answer about one item before it can be ordered."""
     item, kind = want.item, want.kind
     name = name_of(item, kind)
-    if kind and "size" in kind.prompts and not item.size:
+    if _wants_size(kind) and not item.size:
         yield Question(item.key, name, "size", "Which size is it?", "left out of the order")
     if kind and kind.is_run and not item.length_mm:
         yield Question(item.key, name, "length_mm", "How long is it?", "left out of the length")
     if kind is None:
         yield Question(item.key, name, "kind", "What is it?", "ordered by its name")
-
-
-def _clamp_lines(
-    boat: BoatRecords, wanted: Sequence[Wanted], rules: Rules
-) -> Iterator[RenewalLine]:
-    """Clamps for the renewed hoses, counted from how their ends were joined."""
-    counts: Counter[str] = Counter()
-    hoses: defaultdict[str, list[Item]] = defaultdict(list)
-    sizes: dict[str, HoseSize] = {}
-    for want in wanted:
-        hose = _hose(readable_size(want.item.size), want.kind, rules)
-        clamps = sum(_clamps(end, rules) for end in boat.ends_by_item.get(want.item.key, ()))
-        if hose and clamps:
-            counts[hose.shown] += clamps * pieces(want.item)
-            hoses[hose.shown].append(want.item)
-            sizes[hose.shown] = hose
-    kind = rules.kinds[CLAMP]
-    for shown, count in counts.items():
-        clamp = _clamp(sizes[shown], rules)
-        fits = f"no. {clamp.number} ({clamp.closed_mm:g} to {clamp.open_mm:g} mm)" if clamp else ""
-        size = ", ".join(part for part in (fits, f"for hose {shown}") if part)
-        standard = rules.renewing.standards.get(CLAMP, "")
-        yield RenewalLine(
-            spec=", ".join(part for part in (kind.name, size, standard) if part),
-            kind=CLAMP,
-            system=kind.system,
-            size=size,
-            standard=standard,
-            count=count,
-            length_mm=None,
-            allowance=0.0,
-            order_mm=None,
-            items=tuple(item.key for item in hoses[shown]),
-            tags=(),
-            open_questions=("Counted from how the ends were joined: check on the boat.",),
-        )
-
-
-def _clamps(end: End, rules: Rules) -> int:
-    """How many clamps hold an end, by the words of its ``joined``."""
-    words = (end.joined or "").lower().replace(",", " ").split()
-    how = rules.renewing
-    if not any(word.startswith(how.clamp_words) for word in words):
-        return 0
-    return 2 if any(word in how.two_words for word in words) else 1
-
-
-def _clamp(hose: HoseSize, rules: Rules) -> ClampSize | None:
-    """The clamp whose middle lies nearest to the hose's outside diameter; None if none closes."""
-    outside = hose.outside_mm.likely
-    fits = [row for row in rules.sizes.clamps if row.closed_mm <= outside <= row.open_mm]
-    return min(fits, key=lambda row: abs((row.closed_mm + row.open_mm) / 2 - outside), default=None)

@@ -8,10 +8,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from shedtally.domain.box import Box
 from shedtally.domain.lists import Spread, WasteItem, WasteStream
 from shedtally.domain.rulebook import Entry, Rules
 from shedtally.domain.spread import total
-from shedtally.domain.vessel import Vessel
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Row:
 
 
 def streams_of(
-    rows: Sequence[Row], rules: Rules, boxes: Mapping[str, Vessel]
+    rows: Sequence[Row], rules: Rules, boxes: Mapping[str, Box]
 ) -> tuple[WasteStream, ...]:
     """Streams with hazardous ones first, then in the order of streams.toml.
 
@@ -41,7 +41,7 @@ def streams_of(
     return tuple(sorted(made, key=lambda row: (not row.hazardous, place[row.id], row.code)))
 
 
-def weighed_share(rows: Sequence[Row], boxes: Mapping[str, Vessel]) -> float:
+def weighed_share(rows: Sequence[Row], boxes: Mapping[str, Box]) -> float:
     """The share of the likely mass that somebody put on a scale, 0 to 1; 0 for no waste."""
     masses = _masses(rows, _weighed_boxes(rows, boxes))
     whole = math.fsum(mass.likely for mass in masses)
@@ -49,7 +49,7 @@ def weighed_share(rows: Sequence[Row], boxes: Mapping[str, Vessel]) -> float:
     return scale / whole if whole else 0.0
 
 
-def _weighed_boxes(rows: Sequence[Row], boxes: Mapping[str, Vessel]) -> dict[str, Spread]:
+def _weighed_boxes(rows: Sequence[Row], boxes: Mapping[str, Box]) -> dict[str, Spread]:
     """The weighed content of containers that hold one stream only.
 
     A scale knows better than any estimate of the parts, but it can't divide a mixture.

@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.box import Box, boxes_of
 from shedtally.domain.classify import Class, classify, name_of
 from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.lists import Question, WasteItem, WasteList
@@ -21,7 +22,6 @@ from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules, RuleSet
 from shedtally.domain.spread import total
 from shedtally.domain.stream import Row, streams_of, weighed_share
-from shedtally.domain.vessel import Vessel, vessels
 
 GOES = frozenset({"scrap", "waste", "renew"})
 STAYS = frozenset({"refit", "sell"})
@@ -45,7 +45,7 @@ class Case:
     law: RuleSet
     holder: str
     on: datetime.date
-    boxes: Mapping[str, Vessel]
+    boxes: Mapping[str, Box]
 
 
 def waste_list(
@@ -62,7 +62,7 @@ def waste_list(
         raise NoSuchRuleSet(rule_set)
     law = rules.rule_sets[rule_set]
     sure = holder if holder in HOLDERS else "business"
-    case = Case(boat, rules, law, sure, on, vessels(boat, rules))
+    case = Case(boat, rules, law, sure, on, boxes_of(boat, rules))
     questions = list(_holder_questions(case, holder))
     rows = []
     for item in boat.items.values():

@@ -14,7 +14,7 @@ from shedtally.domain.spread import around
 
 
 @dataclass(frozen=True, slots=True)
-class Vessel:
+class Box:
     """A drum, can or bin: its stream, its weighed content (None: not weighed), and whether gone.
 
     ``gone_on`` is the day of its handover; a handover without a day leaves it None.
@@ -29,14 +29,14 @@ class Vessel:
     gone_on: datetime.date | None
 
 
-def vessels(boat: BoatRecords, rules: Rules) -> Mapping[str, Vessel]:
+def boxes_of(boat: BoatRecords, rules: Rules) -> Mapping[str, Box]:
     """Every container of a boat by its key."""
-    return {key: _vessel(boat, row, rules) for key, row in boat.containers.items()}
+    return {key: _box(boat, row, rules) for key, row in boat.containers.items()}
 
 
-def _vessel(boat: BoatRecords, row: Container, rules: Rules) -> Vessel:
+def _box(boat: BoatRecords, row: Container, rules: Rules) -> Box:
     handover = boat.handovers.get(row.handover or "")
-    return Vessel(
+    return Box(
         key=row.key,
         name=row.name or "Container without a name",
         tags=boat.codes.get(f"container/{row.key}", ()),
