@@ -120,14 +120,18 @@ function measure(hull: HullMeasures, places: readonly CellPlace[]): Shape {
 	return { middle, half, top, sole, water, keel, sheer, bottom: bottomOf(sheer, water, keel) };
 }
 
-/** The underside: a raked stem, a forefoot, a long keel, a stern lifted over the rudder. */
+/** The underside, convex all along: a spooned bow, a long keel, a stern lifted to the water. */
 function bottomOf(sheer: Edge, water: number, keel: number): Edge {
+	const bow = 0.44;
+	const stern = 0.78;
 	return (t) => {
-		const stem = smooth(t / 0.1);
-		const forefoot = smooth((t - 0.02) / 0.4);
-		const stern = 1 - smooth((t - 0.8) / 0.19);
-		const hullDepth = sheer(t) + (water - sheer(t)) * (0.15 + 0.85 * stem);
-		return hullDepth + (keel - water) * forefoot * (0.06 + 0.94 * stern);
+		if (t < bow) {
+			const stem = sheer(t);
+			return stem + (keel - stem) * Math.sin((Math.PI / 2) * (t / bow)) ** 0.72;
+		}
+		if (t <= stern) return keel;
+		const lift = Math.cos((Math.PI / 2) * ((t - stern) / (1 - stern))) ** 0.7;
+		return water - 2 + (keel - water + 2) * lift;
 	};
 }
 
@@ -189,12 +193,6 @@ function samples(from: number, to: number, steps: number): number[] {
 
 function x(t: number): number {
 	return MARGIN + SPAN * t;
-}
-
-/** 0 below 0, 1 above 1, without a corner between. */
-function smooth(t: number): number {
-	const at = clamp(t, 0, 1);
-	return at * at * (3 - 2 * at);
 }
 
 function clamp(value: number, low: number, high: number): number {

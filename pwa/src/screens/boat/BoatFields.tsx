@@ -61,16 +61,24 @@ export function BoatFields() {
 interface MetresProps {
 	label: string;
 	hint?: string;
+	/** A station may be 0, the stem itself; a length may not. */
+	zero?: boolean;
 	value: number | null | undefined;
 	onKeep: (metres: number | null) => void;
 }
 
 /** A length of the boat: metres when no unit is written, for nobody gives a boat in millimetres. */
-export function Metres({ label, hint = "11.2 m, 37 ft", value, onKeep }: MetresProps) {
+export function Metres({
+	label,
+	hint = "11.2 m, 37 ft",
+	zero = false,
+	value,
+	onKeep,
+}: MetresProps) {
 	return (
 		<TextField
 			label={label}
-			value={value ? `${value} m` : ""}
+			value={value === null || value === undefined ? "" : `${value} m`}
 			hint={hint}
 			onKeep={(text) => {
 				if (text === "") {
@@ -78,7 +86,7 @@ export function Metres({ label, hint = "11.2 m, 37 ft", value, onKeep }: MetresP
 					return null;
 				}
 				try {
-					onKeep(readMetres(text));
+					onKeep(zero && /^0+([.,]0*)?\s*m?$/.test(text) ? 0 : readMetres(text));
 					return null;
 				} catch (error) {
 					if (error instanceof Error) return error.message;

@@ -127,12 +127,14 @@ function Lies({ compartment, set }: { compartment: Compartment; set: SetCompartm
 				<Metres
 					label="Begins"
 					hint="metres aft of the stem"
+					zero
 					value={compartment.from_m}
 					onKeep={(from_m) => void set({ from_m })}
 				/>
 				<Metres
 					label="Ends"
 					hint="metres aft of the stem"
+					zero
 					value={compartment.to_m}
 					onKeep={(to_m) => void set({ to_m })}
 				/>

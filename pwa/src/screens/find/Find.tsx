@@ -106,6 +106,15 @@ function Latest({ items }: { items: Item[] }) {
 		.filter((item) => item.out_at !== null)
 		.sort((a, b) => (b.out_at ?? "").localeCompare(a.out_at ?? ""))
 		.slice(0, 6);
+	if (items.length === 0)
+		return (
+			<div class="part empty">
+				<h2>Nothing is recorded yet</h2>
+				<p>
+					<a href={PATHS.takeOut}>Take the first item out</a>
+				</p>
+			</div>
+		);
 	if (latest.length === 0) return null;
 	return (
 		<section class="part">

@@ -25,7 +25,8 @@ export function Pair() {
 		setFault(null);
 		try {
 			await pair(code, name.trim());
-			go(boat.key.value ? PATHS.takeOut : PATHS.newBoat, { replace: true });
+			const some = boat.key.value !== null || session.value.boats.length > 0;
+			go(some ? PATHS.takeOut : PATHS.newBoat, { replace: true });
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
 			setFault(error.answer?.detail || error.message);
