@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from shedtally.storage.change_log import ChangeLog, complete_to, highest_seq
@@ -68,7 +69,14 @@ def reading() -> Iterator[UnitOfWork]:
     """A unit of work that sees one state throughout and makes no writer wait."""
     session = db.session()
     try:
-        session.connection(execution_options={READING: True})
+        session.connection(execution_options=_snapshot(db.engine))
         yield UnitOfWork(session)
     finally:
         session.close()
+
+
+def _snapshot(engine: Engine) -> dict[str, object]:
+    """SQLite reads one state from BEGIN on; others must be asked to."""
+    if engine.dialect.name == "sqlite":
+        return {READING: True}
+    return {"isolation_level": "REPEATABLE READ"}
