@@ -53,7 +53,17 @@ def test_domain_uses_no_framework_no_clock_and_no_files() -> None:
     import sys
 
     allowed = sys.stdlib_module_names | DOMAIN_LIBRARIES | {"shedtally"}
-    forbidden = {"os", "pathlib", "io", "time", "random", "sqlite3", "socket", "urllib", "subprocess"}
+    forbidden = {
+        "os",
+        "pathlib",
+        "io",
+        "time",
+        "random",
+        "sqlite3",
+        "socket",
+        "urllib",
+        "subprocess",
+    }
     for path in (PACKAGE / "domain").rglob("*.py"):
         for name in imported_modules(path):
             top = name.split(".")[0]

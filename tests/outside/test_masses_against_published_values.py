@@ -7,7 +7,6 @@ is; such a row guards against slips, and proves nothing. Read on 25 November 202
 import math
 
 import ht
-import pint
 import pytest
 
 from shedtally.domain.mass import mass_of
@@ -290,37 +289,38 @@ def test_clamps_close_as_the_standard_says(number, closed, open_):
     assert (clamp.closed_mm, clamp.open_mm) == (closed, open_)
 
 
-UNITS = pint.UnitRegistry()
+# The international yard and pound agreement of 1959: a yard is 0.9144 m, a pound 0.45359237 kg.
+YARD_MM, POUND_KG = 914.4, 0.45359237
 
 
 @pytest.mark.parametrize(
-    ("text", "pints"),
+    ("text", "millimetres"),
     [
-        ("1 in", "1 inch"),
-        ("7 ft", "7 foot"),
-        ("3/4 in", "0.75 inch"),
-        ("12 cm", "12 cm"),
-        ("1.2 m", "1.2 m"),
-        ("5 ft 6 in", "66 inch"),
-        ("0.4 mm", "0.4 mm"),
+        ("1 in", YARD_MM / 36),
+        ("7 ft", 7 * YARD_MM / 3),
+        ("3/4 in", 0.75 * YARD_MM / 36),
+        ("5 ft 6 in", 66 * YARD_MM / 36),
+        ("12 cm", 120),
+        ("1.2 m", 1200),
+        ("0.4 mm", 0.4),
     ],
 )
-def test_lengths_agree_with_an_independent_library(text, pints):
-    assert parse_length_mm(text) == pytest.approx(UNITS(pints).to("mm").magnitude), "pint"
+def test_lengths_follow_the_agreement_of_1959(text, millimetres):
+    assert parse_length_mm(text) == pytest.approx(millimetres, rel=1e-12)
 
 
 @pytest.mark.parametrize(
-    ("text", "pints"),
+    ("text", "kilograms"),
     [
-        ("1 lb", "1 pound"),
-        ("5 oz", "5 ounce"),
-        ("1.2 t", "1.2 tonne"),
-        ("250 g", "250 gram"),
-        ("2 lb 8 oz", "40 ounce"),
+        ("1 lb", POUND_KG),
+        ("5 oz", 5 * POUND_KG / 16),
+        ("2 lb 8 oz", 2.5 * POUND_KG),
+        ("1.2 t", 1200),
+        ("250 g", 0.25),
     ],
 )
-def test_masses_agree_with_an_independent_library(text, pints):
-    assert parse_mass_kg(text) == pytest.approx(UNITS(pints).to("kg").magnitude), "pint"
+def test_masses_follow_the_agreement_of_1959(text, kilograms):
+    assert parse_mass_kg(text) == pytest.approx(kilograms, rel=1e-12)
 
 
 def test_the_area_of_a_circle_is_pi_over_four_d_squared():

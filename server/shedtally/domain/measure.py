@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NoReturn, TypeAlias
 
+import pint
+
 from shedtally.domain.unreadable import Unreadable
 from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text, round_area_mm2
 
@@ -20,8 +22,17 @@ MOST_MM = 50_000
 MOST_KG = 100_000
 MOST_MM2 = 1_000
 
-_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
-_KG = {"t": 1000.0, "kg": 1.0, "lb": 0.45359237, "oz": 0.028349523125, "g": 0.001}
+# Exact factors: with decimal floats 1 ft would come out as 304.79999999999995 mm here, and as
+# 304.8 mm on the phone.
+_UNITS: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+
+
+def _factors(into: str, *units: str) -> Mapping[str, float]:
+    return {unit: float(_UNITS.Quantity(Fraction(1), unit).to(into).magnitude) for unit in units}
+
+
+_MM = _factors("mm", "mm", "cm", "m", "in", "ft")
+_KG = _factors("kg", "t", "kg", "lb", "oz", "g")
 _SPELLINGS = {
     **dict.fromkeys(('"', "''", "inch", "inches"), "in"),
     **dict.fromkeys(("'", "foot", "feet"), "ft"),
