@@ -81,7 +81,9 @@ def test_every_api_route_but_three_needs_a_session(app, client) -> None:
     assert sorted(guard.OPEN_PATHS) == ["/api/openapi.json", "/api/pair", "/api/ping"]
 
 
-@pytest.mark.parametrize("host", ["evil.example", "localhost.evil.example", "192.0.2.1:8443"])
+@pytest.mark.parametrize(
+    "host", ["evil.example", "localhost.evil.example", "192.0.2.1:8443", "local host", "[::1"]
+)
 @pytest.mark.parametrize("path", ["/api/ping", "/", "/problems/invalid"])
 def test_names_that_are_not_ours_are_not_answered(client, host, path) -> None:
     reply = client.get(path, headers={"Host": host})

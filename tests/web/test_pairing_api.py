@@ -199,3 +199,10 @@ def test_last_seen_is_noted_to_the_minute(phone, clock) -> None:
 def test_session_is_renewed_while_the_phone_is_in_use(phone) -> None:
     cookie = phone.http.get("/api/session").headers["Set-Cookie"]
     assert "Max-Age=33696000" in cookie
+
+
+def test_addresses_that_only_look_are_not_remembered(app) -> None:
+    tries = app.extensions["shedtally"].tries
+    for n in range(1000):
+        tries.check(f"2001:db8::{n:x}", 0)
+    assert tries._wrong == {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 import threading
-from collections import defaultdict, deque
+from collections import deque
 from dataclasses import dataclass
 
 from shedtally.domain import pairing
@@ -34,7 +34,7 @@ class Tries:
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
-        self._wrong: defaultdict[str, deque[int]] = defaultdict(deque)
+        self._wrong: dict[str, deque[int]] = {}
 
     def check(self, address: str, now_ms: int) -> None:
         """Let this address try a code now, or not.
@@ -52,12 +52,14 @@ class Tries:
         """A wrong code came from this address."""
         with self._lock:
             for who in (address, EVERYONE):
-                self._recent(who, now_ms).append(now_ms)
+                times = self._recent(who, now_ms)
+                times.append(now_ms)
+                self._wrong[who] = times
             for who in [who for who, times in self._wrong.items() if not times]:
                 del self._wrong[who]
 
     def _recent(self, who: str, now_ms: int) -> deque[int]:
-        times = self._wrong[who]
+        times = self._wrong.get(who, deque())
         while times and times[0] <= now_ms - WINDOW_MS:
             times.popleft()
         return times
