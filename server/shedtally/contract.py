@@ -1,8 +1,8 @@
-"""Write the client's types from the record and list classes: ``python -m shedtally.contract``.
+"""Write what the client shares with the server: ``python -m shedtally.contract``.
 
 One declaration for both languages: a field that is added in ``records.py`` appears in
-``pwa/src/domain/contract.ts``, its limits in ``fields.ts`` beside it, and a test fails while they
-do not.
+``pwa/src/domain/contract.ts``, its limits in ``fields.ts`` beside it, a kind of problem in
+``problems.ts``; a test fails while they do not.
 """
 
 from __future__ import annotations
@@ -16,12 +16,13 @@ from pathlib import Path
 
 from shedtally.domain import lists, records
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
+from shedtally.web.problem_kinds import KINDS, PhoneDoes
 
 CLIENT_DOMAIN = Path(__file__).parents[2] / "pwa" / "src" / "domain"
 
 _GENERATED = """\
-// Generated from the record and list classes of the server by `python -m shedtally.contract`.
-// Edit records.py or lists.py and run it again; a test compares.
+// Generated from the server's declarations by `python -m shedtally.contract`.
+// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
 """
 
 _VALUES = """\
@@ -68,7 +69,26 @@ def client_files() -> dict[str, str]:
     types_of_lists = [_list(part) for part in _LISTS]
     contract = [_GENERATED, _VALUES, *types_of_records, _tables(), *types_of_lists]
     fields = [_GENERATED, _FIELDS, _shapes()]
-    return {"contract.ts": "\n".join(contract), "fields.ts": "\n".join(fields)}
+    problems = [_GENERATED, _problems()]
+    files = {"contract.ts": contract, "fields.ts": fields, "problems.ts": problems}
+    return {name: "\n".join(parts) for name, parts in files.items()}
+
+
+def _problems() -> str:
+    does = "".join(f"\n\t| {json.dumps(choice)}" for choice in typing.get_args(PhoneDoes))
+    lines = [
+        "/** What the phone does about a problem. */",
+        f"export type PhoneDoes ={does};",
+        "",
+        "/** Every kind of problem of the server: its status, and what the phone does. */",
+        "export const PROBLEMS = {",
+    ]
+    for kind in KINDS.values():
+        inner = f"status: {kind.status}, does: {json.dumps(kind.phone_does)}"
+        name = json.dumps(kind.slug) if "-" in kind.slug else kind.slug
+        lines.append(f"\t{name}: {{ {inner} }},")
+    closing = "} as const satisfies Record<string, { status: number; does: PhoneDoes }>;\n"
+    return "\n".join([*lines, closing])
 
 
 def _record(record: type[records.Record]) -> str:

@@ -164,7 +164,12 @@ class Phone:
         self.until(
             lambda: not self.stored("outbox") and not self.stored("photo_outbox"),
             "some work is still on this phone only",
+            40,
         )
+
+    def send_now(self) -> None:
+        """Not wait until the phone tries again by itself."""
+        self.open("/kept").button("Send and receive now").click()
 
     def begin_boat(self, name: str) -> None:
         self.page.get_by_label("Name of the boat").fill(name)
@@ -179,7 +184,7 @@ class Phone:
 
     def reserve(self) -> list[str]:
         """The tag codes that this phone may give out with no signal, in order."""
-        self.until(lambda: bool(self.stored("tag")), "the server gave this phone no tags")
+        self.until(lambda: bool(self.stored("tag")), "the server gave this phone no tags", 40)
         return sorted(row["code"] for row in self.stored("tag"))
 
     def scan_next_tag(self, code: str) -> None:

@@ -172,6 +172,7 @@ def test_a_server_that_answers_nonsense_loses_nothing(phone: Phone, answer: str)
     phone.page.goto(phone.shed.address + "/kept")
     expect(phone.page.get_by_role("main")).to_contain_text("1 photo")
     phone.context.unroute("**/api/**")
+    phone.send_now()
     phone.wait_until_sent()
 
 

@@ -6,7 +6,7 @@ from shedtally.contract import CLIENT_DOMAIN, client_files
 from shedtally.domain import records
 
 
-@pytest.mark.parametrize("name", ["contract.ts", "fields.ts"])
+@pytest.mark.parametrize("name", ["contract.ts", "fields.ts", "problems.ts"])
 def test_the_types_of_the_client_are_those_of_the_records(name: str) -> None:
     written = (CLIENT_DOMAIN / name).read_text(encoding="utf-8")
     assert written == client_files()[name], "run `python -m shedtally.contract`"

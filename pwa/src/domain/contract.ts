@@ -1,5 +1,5 @@
-// Generated from the record and list classes of the server by `python -m shedtally.contract`.
-// Edit records.py or lists.py and run it again; a test compares.
+// Generated from the server's declarations by `python -m shedtally.contract`.
+// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
 
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;

@@ -121,7 +121,8 @@ export function troubleOf(problem: ServerProblem, retryAfterMs: number | null): 
 	return new SyncTrouble(kindOf(problem), problem, retryAfterMs);
 }
 
-function kindOf(problem: ServerProblem): ProblemKind {
+/** The kind of an error answer, by its type where that says more than its status. */
+export function kindOf(problem: ServerProblem): ProblemKind {
 	const { status } = problem;
 	if (slugOf(problem) === "client-too-old") return "reload";
 	if (status === 401) return "pair again";

@@ -44,9 +44,9 @@ export async function round(): Promise<SyncTrouble | null> {
 	const of = boat.key.value;
 	const cursor = of === null ? null : await pullChanges(of);
 	const trouble = await eachOnItsOwn([
-		pushPhotos,
 		refreshRules,
 		refillReserve,
+		pushPhotos,
 		async () => {
 			if (cursor !== null && listsAreOlderThan(cursor)) await refreshLists();
 		},

@@ -61,7 +61,7 @@ def _waste(boat: str, query: schemas.WasteQuery) -> Wanted:
         rule_set = query.rule_set or records.boat.rule_set or next(iter(rules.rule_sets))
         if rule_set not in rules.rule_sets:
             raise NoSuchRuleSet(rule_set)
-        holder = query.holder or records.boat.holder or "household"
+        holder = query.holder or records.boat.holder or ""
         return waste_list(records, rules, rule_set, holder, on)
 
     return Wanted(boat, "waste", (query.rule_set, query.holder, on), make)
