@@ -110,7 +110,7 @@ def pair(data: Path) -> None:
     from shedtally.serving.plan import settings_of
 
     with _said_plainly():
-        announce.say(code_lines(settings_of(data.absolute())))
+        announce.say(code_lines(settings_of(data.absolute()), qr=True))
 
 
 @main.command()

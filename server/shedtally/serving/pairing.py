@@ -28,12 +28,14 @@ def code_if_nobody_is_paired(settings: Settings) -> list[str]:
     return ["", f"  {devices} paired. For another one: shedtally pair, or ask a paired one."]
 
 
-def code_lines(settings: Settings) -> list[str]:
-    """A new code, how to type it and where to open it."""
+def code_lines(settings: Settings, *, qr: bool = False) -> list[str]:
+    """A new code, how to type it and where to open it; ``qr`` draws that address too."""
     code = new_code(settings)
+    drawn = ["", *announce.qr(link(settings.address, code)), ""] if qr else []
     return [
         announce.row("Pair with the code", pairing.shown(code), "for 5 minutes, for one device"),
         announce.row("or open", link(settings.address, code)),
+        *drawn,
         "  Too late for it? shedtally pair makes another.",
     ]
 

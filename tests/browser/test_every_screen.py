@@ -1,0 +1,102 @@
+"""Every screen on the demo boat: whole at two widths, in light and dark, and usable by everyone.
+
+The judge is axe-core, with the rules for target size and for enhanced contrast switched on.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, Playwright, expect
+
+from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
+
+AXE = Path(__file__).parents[2] / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = (
+    "{ rules: { 'target-size': { enabled: true }, 'color-contrast-enhanced': { enabled: true } } }"
+)
+SCREENS = (
+    "/", "/find", "/left", "/waste", "/renewals", "/boat", "/compartments", "/places", "/tags",
+    "/kept", "/devices", "/new-boat", "/pair", "/t/23456", "AN ITEM", "AN ITEM/edit",
+    "AN ITEM/put-away",
+)  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address that lets one browser in to the demo boat."""
+    port = free_port()
+    data = tmp_path_factory.mktemp("demo") / "data"
+    words = ("demo", "--no-browser", "--port", str(port), "--data", str(data))
+    running = start_command(*words, data=data, port=port)
+    found = re.search(r"http://\S+/pair#\S+", running.wait_for("Stop it with Ctrl-C"))
+    assert found
+    yield found[0]
+    running.stop()
+
+
+@pytest.fixture(scope="module")
+def context(
+    playwright: Playwright, demo: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[BrowserContext]:
+    """One paired phone that has received the whole boat."""
+    phone = playwright.chromium.launch_persistent_context(
+        str(tmp_path_factory.mktemp("profile")),
+        executable_path=chromium(),
+        args=[
+            *CHROMIUM_ARGUMENTS,
+            "--use-fake-ui-for-media-stream",
+            "--use-fake-device-for-media-stream",
+        ],
+        env=dict(os.environ),
+        viewport={"width": 390, "height": 844},
+        is_mobile=True,
+        has_touch=True,
+        permissions=["camera"],
+    )
+    page = phone.pages[0]
+    page.goto(demo)
+    page.get_by_label("Name of this phone").fill("Judge")
+    page.get_by_role("button", name="Pair").click()
+    page.wait_for_url(re.compile(r"/$"))
+    expect(page.get_by_role("status")).to_have_text("All on the server", timeout=30_000)
+    yield phone
+    phone.close()
+
+
+def visit(page: Page, demo: str, screen: str) -> None:
+    address = demo.split("/pair#", maxsplit=1)[0]
+    if screen.startswith("AN ITEM"):
+        page.goto(f"{address}/find")
+        path = page.locator("a[href^='/item/']").first.get_attribute("href")
+        page.goto(address + screen.replace("AN ITEM", path or ""))
+    else:
+        page.goto(address + screen)
+    expect(page.get_by_role("main")).to_be_visible()
+
+
+@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize("screen", SCREENS)
+def test_a_screen_is_whole_and_accessible(
+    context: BrowserContext, demo: str, screen: str, colours: str
+) -> None:
+    page = context.pages[0]
+    page.emulate_media(color_scheme=colours)  # type: ignore[arg-type]
+    for width in (390, 320):
+        page.set_viewport_size({"width": width, "height": 844})
+        visit(page, demo, screen)
+        wide = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= width, f"{screen} scrolls sideways at {width} px"
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    found = page.evaluate(f"axe.run(document, {RULES})")
+    faults = [
+        (fault["id"], node["html"][:120])
+        for fault in found["violations"]
+        for node in fault["nodes"]
+    ]
+    assert faults == []
+    assert len(found["passes"]) > 10, "the judge saw an empty page"
