@@ -3,6 +3,7 @@ import { effect } from "@preact/signals";
 import { boat, loadBoat } from "./storage/boat.ts";
 import { askToPersist } from "./storage/quota.ts";
 import { loadRules } from "./storage/rules.ts";
+import { loadSettings } from "./storage/settings.ts";
 import { loadLists } from "./sync/lists.ts";
 import { startSchedule } from "./sync/schedule.ts";
 import { loadSession } from "./sync/session.ts";
@@ -12,7 +13,7 @@ import { loadReserve } from "./sync/tags.ts";
 /** Open the database and load all that the screens show. Throws StorageLost. */
 export async function openAll(): Promise<void> {
 	await loadSession();
-	await Promise.all([loadBoat(), loadRules(), loadReserve(), loadSyncState()]);
+	await Promise.all([loadBoat(), loadRules(), loadReserve(), loadSyncState(), loadSettings()]);
 	await loadLists();
 }
 

@@ -1,6 +1,7 @@
 /** The few single values that the phone keeps, each under one name and with one type. */
 import type { RulesForPhone } from "../domain/rules.ts";
 import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
+import type { Settings } from "./settings.ts";
 
 export interface KeptSession {
 	readonly paired: boolean;
@@ -24,6 +25,7 @@ export interface Meta {
 	/** The server's own mark; it changes when the server was restored from a backup. */
 	epoch: string;
 	last_synced_at: number;
+	settings: Partial<Settings>;
 	rules: { readonly etag: string; readonly rules: RulesForPhone };
 }
 

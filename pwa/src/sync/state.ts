@@ -24,6 +24,13 @@ export interface SyncState {
 	readonly rejected: readonly RejectedChange[];
 	/** Server time minus phone time. */
 	readonly clockOffsetMs: number;
+	/** Bytes of photographs that went out since the queue was last empty, and of all in it then. */
+	readonly photoBytesSent: number;
+	readonly photoBytesTotal: number;
+	/** Photographs wait because the phone says that its line costs money. */
+	readonly pausedForMetered: boolean;
+	/** Whether the browser promises to keep what is stored; null where it does not say. */
+	readonly persisted: boolean | null;
 }
 
 const state = signal<SyncState>({
@@ -37,6 +44,10 @@ const state = signal<SyncState>({
 	problem: null,
 	rejected: [],
 	clockOffsetMs: 0,
+	photoBytesSent: 0,
+	photoBytesTotal: 0,
+	pausedForMetered: false,
+	persisted: null,
 });
 
 export const syncState: ReadonlySignal<SyncState> = state;

@@ -13,6 +13,10 @@ const calm: SyncState = {
 	problem: null,
 	rejected: [],
 	clockOffsetMs: 0,
+	photoBytesSent: 0,
+	photoBytesTotal: 0,
+	pausedForMetered: false,
+	persisted: null,
 };
 
 describe("the line that says how safe the work is", () => {
