@@ -22,6 +22,7 @@ from shedtally.web import (
     compress,
     describe,
     guard,
+    inflate,
     lists,
     pages,
     pairing,
@@ -50,7 +51,7 @@ def from_environment() -> OpenAPI:
 def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI:
     """Make the application for one data folder, and bring its database up to date.
 
-    Raises: alembic.util.CommandError if the data is from a newer version.
+    Raises: alembic.util.CommandError if the data is from a newer version; DatabaseUnusable.
     """
     settings.data_dir.mkdir(parents=True, exist_ok=True)
     app = OpenAPI(
@@ -72,6 +73,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     photo_store.remove_leftovers(time.time())
     app.extensions["shedtally"] = Shed(settings.name, settings.address, photo_store, load(), clock)
     guard.install(app)
+    inflate.install(app)
     compress.install(app)
     problems.install(app)
     for group in (pairing, sync, photos, tags, lists, rules):
@@ -83,7 +85,9 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
 
 
 def _configure(app: OpenAPI, settings: Settings) -> None:
-    url = settings.database_url or f"sqlite:///{settings.data_dir / 'shedtally.sqlite3'}"
+    url = f"sqlite:///{settings.data_dir / 'shedtally.sqlite3'}"
+    if settings.database_url:
+        url = database.postgres_url(settings.database_url)
     app.config.update(
         SQLALCHEMY_DATABASE_URI=url,
         SQLALCHEMY_ENGINE_OPTIONS=database.engine_options(url),

@@ -59,6 +59,11 @@ class ChangeLog:
         query = select(_counter.c.cursor).where(_counter.c.boat == self._boat)
         return self._session.execute(query).scalar_one_or_none() or 0
 
+    def id_at(self, cursor: int) -> str | None:
+        """The id of the change at ``cursor``, None if there is none."""
+        query = select(_log.c.id).where(_log.c.boat == self._boat, _log.c.cursor == cursor)
+        return self._session.execute(query).scalar_one_or_none()
+
     def append(self, entries: Iterable[LoggedChange], sent_by: str) -> None:
         """Add changes at the end; only while locked."""
         rows = [_row(self._boat, entry, sent_by) for entry in entries]

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import TypeAlias
 
-from sqlalchemy import select, tuple_
+from sqlalchemy import Text, cast, literal, select, tuple_
 from sqlalchemy.orm import Session
 
 from shedtally.domain import merge
 from shedtally.domain.boat import BoatRecords, from_values
-from shedtally.domain.merge import State, Version
+from shedtally.domain.merge import State
 from shedtally.domain.shape import JsonValue
 from shedtally.storage import tables
+from shedtally.storage.packing import Packed, packed, unpacked
 from shedtally.storage.upsert import insert_or_replace
 
 Name: TypeAlias = tuple[str, str]
+# Table, key, and the JSON text of values and packed versions.
+StoredRecord: TypeAlias = tuple[str, str, str, str]
 
 _record = tables.record
 
@@ -32,7 +35,7 @@ class RecordStore:
         pair = tuple_(_record.c.table_name, _record.c.key)
         query = select(_record).where(_record.c.boat == self._boat, pair.in_(names))
         return {
-            (row["table_name"], row["key"]): State(row["values"], _versions(row["versions"]))
+            (row["table_name"], row["key"]): _state(row["values"], row["versions"])
             for row in self._session.execute(query).mappings()
         }
 
@@ -44,12 +47,30 @@ class RecordStore:
                 "table_name": table,
                 "key": key,
                 "values": dict(state.values),
-                "versions": {field: _packed(version) for field, version in state.versions.items()},
+                "versions": packed(state.versions),
                 "cursor": cursor,
             }
             for (table, key), state in states.items()
         ]
         insert_or_replace(self._session, _record, rows)
+
+    def stored(self, after: Name | None, limit: int) -> list[StoredRecord]:
+        """At most ``limit`` records as they are stored, in order of name, from past ``after``."""
+        query = (
+            select(
+                _record.c.table_name,
+                _record.c.key,
+                cast(_record.c["values"], Text),
+                cast(_record.c.versions, Text),
+            )
+            .where(_record.c.boat == self._boat)
+            .order_by(_record.c.table_name, _record.c.key)
+            .limit(limit)
+        )
+        if after is not None:
+            past = tuple_(literal(after[0]), literal(after[1]))
+            query = query.where(tuple_(_record.c.table_name, _record.c.key) > past)
+        return [(table, key, vals, by) for table, key, vals, by in self._session.execute(query)]
 
     def read_boat(self) -> BoatRecords:
         """All records, as the calculations read them."""
@@ -73,7 +94,7 @@ class RecordStore:
             query = query.where(_record.c.table_name == table)
         for table_name, key, values, versions in self._session.execute(query):
             if "binned" in values:
-                yield table_name, key, merge.shown(State(values, _versions(versions)))
+                yield table_name, key, merge.shown(_state(values, versions))
             else:
                 yield table_name, key, values
 
@@ -83,18 +104,11 @@ def boats(session: Session) -> list[tuple[str, str]]:
     query = select(_record).where(_record.c.table_name == "boat", _record.c.key == _record.c.boat)
     found = []
     for row in session.execute(query).mappings():
-        values = merge.shown(State(row["values"], _versions(row["versions"])))
+        values = merge.shown(_state(row["values"], row["versions"]))
         if not values.get("binned"):
             found.append((str(row["key"]), str(values.get("name") or "unnamed")))
     return sorted(found, key=lambda boat: (boat[1].casefold(), boat[0]))
 
 
-def _versions(packed: Mapping[str, list[str | int]]) -> dict[str, Version]:
-    return {
-        field: Version(str(stamp), str(device), str(change), int(cursor))
-        for field, (stamp, device, change, cursor) in packed.items()
-    }
-
-
-def _packed(version: Version) -> list[str | int]:
-    return [version.stamp, version.device, version.change, version.cursor]
+def _state(values: Mapping[str, JsonValue], versions: Packed) -> State:
+    return State(values, unpacked(versions, values))

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, RootModel
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
 from shedtally.usecases.receive_changes import MAX_BATCH
 from shedtally.usecases.reserve_tags import MAX_BLOCK
+from shedtally.usecases.send_snapshot import MAX_PAGE
 
 UUID_FORM = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
 DIGEST_FORM = r"^[0-9a-f]{64}$"
@@ -44,6 +45,12 @@ class DevicePath(BaseModel):
     """Which device."""
 
     device: str = Field(pattern=UUID_FORM)
+
+
+class NewName(BaseModel):
+    """What a device is to be called."""
+
+    name: str = Field(min_length=1, max_length=100)
 
 
 class PhotoPath(BaseModel):
@@ -183,6 +190,36 @@ class PullReply(BaseModel):
     cursor: int
     more: bool
     changes: list[ChangeOut]
+
+
+class SnapshotQuery(BaseModel):
+    """Where the last page ended (its ``after``), and how many records at most."""
+
+    after: str = Field(default="", pattern=r"^([a-z][a-z0-9_-]{0,39}/[A-Za-z0-9_-]{1,64})?$")
+    limit: int = Field(default=5000, ge=1, le=MAX_PAGE)
+
+    def name_after(self) -> tuple[str, str] | None:
+        """Table and key that the page comes after, None for the first page."""
+        table, _, key = self.after.partition("/")
+        return (table, key) if self.after else None
+
+
+class Snapshot(BaseModel):
+    """A page of records. ``devices`` and ``versions`` are named by their places in these lists.
+
+    A version is ``[stamp, device, change id, cursor]``, a record ``[table, key, values, version]``
+    with one version for all its values, or an object that has one for each. While there is
+    ``more``, ask again with ``after``; then pull from the ``cursor`` of the first page.
+    """
+
+    epoch: str
+    cursor: int
+    last: str | None
+    more: bool
+    after: str | None
+    devices: list[str]
+    versions: list[tuple[str, int, str, int]]
+    records: list[tuple[str, str, dict[str, str | int | float | bool | None], int | dict[str, int]]]
 
 
 class HistoryEntry(ChangeOut):

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import Response
+
 from shedtally.domain.change import LoggedChange
 from shedtally.domain.clash import Side
 from shedtally.domain.errors import NoSuchBoat
 from shedtally.usecases.receive_changes import Result, receive_changes
 from shedtally.usecases.send_changes import history, send_changes
+from shedtally.usecases.send_snapshot import send_snapshot
 from shedtally.web import guard, problems, schemas
 from shedtally.web.answers import answers, blueprint
 from shedtally.web.guard import shed
+from shedtally.web.snapshot_text import text_of
 
 api = blueprint("sync", "Changes in both directions")
 
@@ -63,6 +67,21 @@ def pull(path: schemas.BoatPath, query: schemas.PullQuery) -> dict[str, Any]:
         page = send_changes(uow, path.boat, query.since, query.limit)
     changes = [_change(entry) for entry in page.changes]
     return {"cursor": page.cursor, "more": page.more, "changes": changes}
+
+
+@api.get(
+    "/boats/<string:boat>/snapshot",
+    responses=answers({200: schemas.Snapshot}, "no-such-boat"),
+)
+def snapshot(path: schemas.BoatPath, query: schemas.SnapshotQuery) -> Response:
+    """Send the records as they are, for a device that has none of this boat.
+
+    Keep the cursor of the first page, read all pages, then pull from that cursor.
+    """
+    after = query.name_after()
+    with shed().reading() as uow:
+        page = send_snapshot(uow, path.boat, after, query.limit)
+    return Response(text_of(page), mimetype="application/json")
 
 
 @api.get(
