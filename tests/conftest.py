@@ -14,6 +14,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 
+from postgres_server import Postgres, empty, running_postgres
 from shedtally.app import create_app
 from shedtally.domain import stamp
 from shedtally.settings import Settings
@@ -117,9 +118,34 @@ def clock() -> Clock:
     return Clock()
 
 
+@pytest.fixture(scope="session")
+def postgres() -> Iterator[Postgres]:
+    """A PostgreSQL server that ends with the test run."""
+    with running_postgres() as server:
+        yield server
+
+
+@pytest.fixture(scope="session")
+def shared_database(postgres: Postgres) -> Iterator[str]:
+    """One database with its tables, for tests that need it empty."""
+    with postgres.a_database() as url:
+        yield url
+
+
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
-    return Settings(data_dir=tmp_path / "data", keep_free_bytes=0)
+def database(request: pytest.FixtureRequest) -> Iterator[str]:
+    """The address of an empty PostgreSQL database; empty for SQLite in the data folder."""
+    if getattr(request, "param", "sqlite") == "sqlite":
+        yield ""
+        return
+    url = request.getfixturevalue("shared_database")
+    yield url
+    empty(url)
+
+
+@pytest.fixture
+def settings(tmp_path: Path, database: str) -> Settings:
+    return Settings(data_dir=tmp_path / "data", database_url=database, keep_free_bytes=0)
 
 
 @pytest.fixture

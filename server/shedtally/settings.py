@@ -13,12 +13,12 @@ MEGABYTE = 1_000_000
 class Settings:
     """Where things lie and what is allowed.
 
-    data_dir: the one folder with everything of this server. database_url: empty means SQLite in
-    it. address: what phones open and tags carry, like ``https://shed.example:8443``; empty means
-    the address by which the request came. trusted_hosts: names under which the server answers,
-    against DNS rebinding. proxies: how many reverse proxies stand before it. keep_free_bytes: disk
-    space that photos leave alone, so that records can still be written. client_dir: the built
-    client; None means the one in the package.
+    data_dir: the one folder with everything of this server. database_url: a PostgreSQL database
+    for the records; empty means SQLite in that folder. address: what phones open and tags carry,
+    like ``https://shed.example:8443``; empty means the address by which the request came.
+    trusted_hosts: names under which the server answers, against DNS rebinding. proxies: how many
+    reverse proxies stand before it. keep_free_bytes: disk space that photos leave alone, so that
+    records can still be written. client_dir: the built client; None means the one in the package.
     """
 
     data_dir: Path

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import threading
 import uuid
 
 import pytest
+from sqlalchemy import select, text
 
+from shedtally.app import create_app
 from shedtally.domain import pairing
 from shedtally.storage.tables import db
 
@@ -142,9 +145,12 @@ def test_cookie_over_plain_http_still_works_and_is_strict(phone, client) -> None
 def test_neither_tokens_nor_codes_stand_in_the_database(phone, app, settings) -> None:
     code = pairing.as_typed(new_code(phone))
     token = phone.http.get_cookie("shedtally").value
+    with app.app_context(), db.engine.connect() as connection:
+        tables = [connection.execute(select(table)).all() for table in db.metadata.sorted_tables]
     with app.app_context():
         db.engine.dispose()
-    stored = b"".join(path.read_bytes() for path in settings.data_dir.glob("*.sqlite3*"))
+    stored = repr(tables).encode()
+    stored += b"".join(path.read_bytes() for path in settings.data_dir.glob("*.sqlite3*"))
     assert phone.device.encode() in stored
     assert token.encode() not in stored
     assert code.encode() not in stored
@@ -201,8 +207,44 @@ def test_session_is_renewed_while_the_phone_is_in_use(phone) -> None:
     assert "Max-Age=33696000" in cookie
 
 
-def test_addresses_that_only_look_are_not_remembered(app) -> None:
-    tries = app.extensions["shedtally"].tries
-    for n in range(1000):
-        tries.check(f"2001:db8::{n:x}", 0)
-    assert tries._wrong == {}
+def wrong_tries_on_record(app) -> int:
+    with app.app_context(), db.engine.connect() as connection:
+        return connection.execute(text("SELECT count(*) FROM pairing_try")).scalar_one()
+
+
+def test_tries_are_forgotten_when_they_count_no_longer(app, phone, client, clock) -> None:
+    for _ in range(3):
+        try_code(client, "BBBB-BBBB")
+    clock.ms += 5 * MINUTE_MS
+    try_code(client, "BBBB-BBBB")
+    assert wrong_tries_on_record(app) == 1
+
+
+def test_an_address_that_has_to_wait_is_noted_no_further(app, phone, client) -> None:
+    for _ in range(14):
+        try_code(client, "BBBB-BBBB")
+    assert wrong_tries_on_record(app) == 10
+
+
+def test_guesses_at_once_are_all_counted(app, phone) -> None:
+    answers: list[int] = []
+
+    def guess(browser) -> None:
+        for _ in range(4):
+            answers.append(try_code(browser, "BBBB-BBBB").status_code)
+
+    threads = [threading.Thread(target=guess, args=(app.test_client(),)) for _ in range(6)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert (answers.count(403), answers.count(429)) == (10, 14)
+
+
+def test_a_restart_forgets_no_wrong_try(app, phone, client, settings, clock) -> None:
+    for _ in range(10):
+        try_code(client, "BBBB-BBBB")
+    again = create_app(settings, clock)
+    assert try_code(again.test_client(), new_code(phone)).status_code == 429
+    with again.app_context():
+        db.engine.dispose()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from contextlib import closing
 from typing import Any
 
 from sqlalchemy import Row, Select, func, insert, select, tuple_, update
@@ -156,8 +157,10 @@ def complete_to(session: Session, device: str) -> int:
     """The running number of ``device`` up to which none is missing, over all boats."""
     numbers = select(_log.c.seq).where(_log.c.device == device).order_by(_log.c.seq)
     reached = 0
-    for number in session.execute(numbers.execution_options(yield_per=1000)).scalars():
-        if number != reached + 1:
-            break
-        reached = number
+    # Closed by hand: PostgreSQL keeps a cursor open of which not all was read.
+    with closing(session.execute(numbers.execution_options(yield_per=1000))) as rows:
+        for number in rows.scalars():
+            if number != reached + 1:
+                break
+            reached = number
     return reached

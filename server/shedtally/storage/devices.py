@@ -11,10 +11,13 @@ from sqlalchemy.orm import Session
 from shedtally.domain.pairing import MAX_TRIES, PairedDevice
 from shedtally.storage import tables
 from shedtally.storage.change_log import highest_seqs
+from shedtally.storage.database import Turn, one_at_a_time
 from shedtally.storage.upsert import insert_or_replace
 
 _device = tables.device
 _code = tables.pairing_code
+_try = tables.pairing_try
+ADDRESS_LENGTH = 64
 
 
 class Devices:
@@ -55,6 +58,12 @@ class Devices:
         result: Any = self._session.execute(statement.values(revoked_ms=first))
         return bool(result.rowcount)
 
+    def rename(self, key: str, name: str) -> bool:
+        """Call the device something else; whether there is such a device."""
+        statement = update(_device).where(_device.c.key == key).values(name=name)
+        result: Any = self._session.execute(statement)
+        return bool(result.rowcount)
+
     def all(self) -> list[PairedDevice]:
         """Every device that was ever paired, the last seen first."""
         seqs = highest_seqs(self._session)
@@ -86,10 +95,27 @@ class PairingCodes:
         result: Any = self._session.execute(statement)
         return bool(result.rowcount)
 
-    def count_wrong_try(self) -> None:
-        """A wrong code was tried: it counts against every open code, for it was aimed at one."""
+    def take_turn(self) -> None:
+        """Let one device at a time try a code, so that none slips past the count."""
+        one_at_a_time(self._session, Turn.PAIRING)
+
+    def count_wrong_try(self, address: str, now_ms: int, since_ms: int) -> None:
+        """A wrong code was tried: it counts against every open code, for it was aimed at one.
+
+        Tries up to ``since_ms`` are forgotten.
+        """
         self._session.execute(update(_code).values(tries_left=_code.c.tries_left - 1))
         self._session.execute(delete(_code).where(_code.c.tries_left <= 0))
+        self._session.execute(delete(_try).where(_try.c.at_ms <= since_ms))
+        row = {"address": address[:ADDRESS_LENGTH], "at_ms": now_ms}
+        self._session.execute(insert(_try).values(row))
+
+    def wrong_tries(self, address: str | None, since_ms: int) -> list[int]:
+        """When wrong codes came after ``since_ms``, oldest first; None for those of everybody."""
+        query = select(_try.c.at_ms).where(_try.c.at_ms > since_ms).order_by(_try.c.at_ms)
+        if address is not None:
+            query = query.where(_try.c.address == address[:ADDRESS_LENGTH])
+        return list(self._session.execute(query).scalars())
 
 
 def digest(secret: str) -> str:

@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 from shedtally.domain import tag
 from shedtally.domain.errors import TagsUsedUp
 from shedtally.storage import tables
+from shedtally.storage.database import Turn, one_at_a_time
 
 _server = tables.server
 _block = tables.tag_block
@@ -38,6 +39,7 @@ class Server:
 
     def make(self) -> None:
         """Give the server its identity, unless it has one."""
+        one_at_a_time(self._session, Turn.IDENTITY)
         if self._session.execute(select(_server.c.id)).first() is None:
             first = LOWEST_FIRST + secrets.randbelow(HIGHEST_FIRST - LOWEST_FIRST)
             row = {"id": str(uuid.uuid4()), "epoch": str(uuid.uuid4()), "next_tag": first}

@@ -9,6 +9,8 @@ from alembic import command
 from alembic.config import Config
 from sqlalchemy import Connection, Engine
 
+from shedtally.storage.database import Turn, one_at_a_time
+
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
@@ -20,6 +22,8 @@ def migrate(engine: Engine, lock_file: Path) -> None:
     with lock_file.open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         with engine.begin() as connection:
+            # The lock of the file does not reach a server on another machine.
+            one_at_a_time(connection, Turn.MIGRATE)
             command.upgrade(configuration(connection), "head")
 
 

@@ -115,6 +115,14 @@ pairing_code = db.Table(
     Column("tries_left", Integer, nullable=False),
 )
 
+# Wrong codes of the last minutes: all processes of a server count together.
+pairing_try = db.Table(
+    "pairing_try",
+    Column("id", Integer, primary_key=True),
+    Column("address", String(64), nullable=False),
+    Column("at_ms", BigInteger, nullable=False),
+)
+
 photo = db.Table(
     "photo",
     Column("sha256", _DIGEST, primary_key=True),

@@ -103,7 +103,7 @@ class _Loader:
         for who, name in self.story.source.phones.items():
             with self.shed.writing() as uow:
                 code = make_code(uow, now).code
-                pair_device(uow, code, self.phone(who), name, now)
+                pair_device(uow, code, self.phone(who), name, address="", now_ms=now)
             self.seqs[who] = itertools.count(1)
             self.stamps[who] = stamp.FIRST
 

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import secrets
-import threading
-from collections import deque
 from dataclasses import dataclass
 
 from shedtally.domain import pairing
@@ -15,7 +13,6 @@ from shedtally.storage.unit_of_work import UnitOfWork
 TRIES_PER_ADDRESS = 10
 TRIES_IN_ALL = 30
 WINDOW_MS = 5 * 60 * 1000
-EVERYONE = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,43 +23,16 @@ class NewCode:
     expires_ms: int
 
 
-class Tries:
-    """Counts wrong codes of the last five minutes, per network address and in all.
+def ensure_may_try(uow: UnitOfWork, address: str, now_ms: int) -> None:
+    """Let this network address try a code now, or not; counted in the database for all processes.
 
-    Kept in memory: a restart forgets them, but the codes themselves count their tries too.
+    Raises: TooManyTries, which says for how long not.
     """
-
-    def __init__(self) -> None:
-        self._lock = threading.Lock()
-        self._wrong: dict[str, deque[int]] = {}
-
-    def check(self, address: str, now_ms: int) -> None:
-        """Let this address try a code now, or not.
-
-        Raises: TooManyTries, which says for how long not.
-        """
-        with self._lock:
-            for who, most in ((address, TRIES_PER_ADDRESS), (EVERYONE, TRIES_IN_ALL)):
-                times = self._recent(who, now_ms)
-                if len(times) >= most:
-                    wait_ms = times[0] + WINDOW_MS - now_ms
-                    raise TooManyTries(max(1, -(-wait_ms // 1000)))
-
-    def count(self, address: str, now_ms: int) -> None:
-        """A wrong code came from this address."""
-        with self._lock:
-            for who in (address, EVERYONE):
-                times = self._recent(who, now_ms)
-                times.append(now_ms)
-                self._wrong[who] = times
-            for who in [who for who, times in self._wrong.items() if not times]:
-                del self._wrong[who]
-
-    def _recent(self, who: str, now_ms: int) -> deque[int]:
-        times = self._wrong.get(who, deque())
-        while times and times[0] <= now_ms - WINDOW_MS:
-            times.popleft()
-        return times
+    for who, most in ((address, TRIES_PER_ADDRESS), (None, TRIES_IN_ALL)):
+        times = uow.pairing_codes.wrong_tries(who, now_ms - WINDOW_MS)
+        if len(times) >= most:
+            wait_ms = times[0] + WINDOW_MS - now_ms
+            raise TooManyTries(max(1, -(-wait_ms // 1000)))
 
 
 def make_code(uow: UnitOfWork, now_ms: int) -> NewCode:
@@ -73,13 +43,19 @@ def make_code(uow: UnitOfWork, now_ms: int) -> NewCode:
     return NewCode(code, expires_ms)
 
 
-def pair_device(uow: UnitOfWork, code: str, device: str, name: str, now_ms: int) -> str | None:
+def pair_device(
+    uow: UnitOfWork, code: str, device: str, name: str, *, address: str, now_ms: int
+) -> str | None:
     """Let ``device`` in: its new session token. None if the code is not valid.
 
     A wrong code is answered, not raised, so that the count of tries is committed.
+
+    Raises: TooManyTries from this network address, or in all.
     """
+    uow.pairing_codes.take_turn()
+    ensure_may_try(uow, address, now_ms)
     if not uow.pairing_codes.take(pairing.as_typed(code), now_ms):
-        uow.pairing_codes.count_wrong_try()
+        uow.pairing_codes.count_wrong_try(address, now_ms, now_ms - WINDOW_MS)
         return None
     token = secrets.token_urlsafe(32)
     uow.devices.pair(device, name, token, now_ms)
@@ -92,6 +68,15 @@ def revoke_device(uow: UnitOfWork, device: str, now_ms: int) -> None:
     Raises: NoSuchDevice.
     """
     if not uow.devices.revoke(device, now_ms):
+        raise NoSuchDevice(device)
+
+
+def rename_device(uow: UnitOfWork, device: str, name: str) -> None:
+    """Call a device something else.
+
+    Raises: NoSuchDevice.
+    """
+    if not uow.devices.rename(device, name):
         raise NoSuchDevice(device)
 
 

@@ -10,7 +10,6 @@ from shedtally.domain.rulebook import Rules
 from shedtally.storage import unit_of_work
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.unit_of_work import UnitOfWork
-from shedtally.usecases.pair_device import Tries
 from shedtally.usecases.read_lists import ListCache
 
 
@@ -23,7 +22,6 @@ class Shed:
     photos: PhotoStore
     rules: Rules
     now_ms: Callable[[], int]
-    tries: Tries = field(default_factory=Tries)
     lists: ListCache = field(default_factory=ListCache)
 
     def writing(self) -> AbstractContextManager[UnitOfWork]:

@@ -38,11 +38,13 @@ def ping() -> dict[str, Any]:
 def pair(body: schemas.PairRequest) -> Response:
     """Pair a device by a one-time code; the answer carries its session cookie."""
     now_ms, address = shed().now_ms(), request.remote_addr or ""
-    shed().tries.check(address, now_ms)
+    with shed().reading() as uow:
+        pair_device.ensure_may_try(uow, address, now_ms)  # before it may make a writer wait
     with shed().writing() as uow:
-        token = pair_device.pair_device(uow, body.code, body.device, body.name, now_ms)
+        token = pair_device.pair_device(
+            uow, body.code, body.device, body.name, address=address, now_ms=now_ms
+        )
     if token is None:
-        shed().tries.count(address, now_ms)
         raise WrongCode
     response = jsonify(_session(body.device, body.name))
     guard.set_session(response, token)
@@ -93,6 +95,14 @@ def revoke(path: schemas.DevicePath) -> tuple[str, int]:
     """Shut a device out from its next request on. What it sent before stays."""
     with shed().writing() as uow:
         pair_device.revoke_device(uow, path.device, shed().now_ms())
+    return "", 204
+
+
+@api.post("/devices/<string:device>/rename", responses=answers({204: None}, "no-such-device"))
+def rename(path: schemas.DevicePath, body: schemas.NewName) -> tuple[str, int]:
+    """Give a device another name; the history shows what it did under that one from then on."""
+    with shed().writing() as uow:
+        pair_device.rename_device(uow, path.device, body.name)
     return "", 204
 
 
