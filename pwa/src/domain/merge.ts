@@ -25,9 +25,9 @@ export function merge(state: State, change: Change): State {
 	return values && versions ? { values, versions } : state;
 }
 
-/** The state that `changes`, in any order, come to. */
-export function fold(changes: Iterable<Change>): State {
-	let state = EMPTY;
+/** The state that `changes`, in any order, come to, starting from `base`. */
+export function fold(changes: Iterable<Change>, base: State = EMPTY): State {
+	let state = base;
 	for (const change of changes) state = merge(state, change);
 	return state;
 }

@@ -2,6 +2,7 @@
 import type { RecordOf, TableName } from "../domain/contract.ts";
 import { isBinned } from "../domain/merge.ts";
 import { read } from "../domain/read.ts";
+import { allStates } from "./blocks.ts";
 import { readStores } from "./db.ts";
 import { keep } from "./keep.ts";
 import { boat } from "./memory.ts";
@@ -20,9 +21,7 @@ export interface Binned<T extends TableName = TableName> {
 export async function binned<T extends TableName>(table: T): Promise<Binned<T>[]> {
 	const of = boat.key.value;
 	if (of === null) return [];
-	const rows = await readStores(["record"], (tx) =>
-		tx.objectStore("record").getAll(IDBKeyRange.bound([of, table], [of, table, []])),
-	);
+	const rows = await readStores(["record", "block"], (tx) => allStates(tx, of, table));
 	return rows
 		.filter(isBinned)
 		.map((row) => {

@@ -1,93 +1,23 @@
 /**
- * The phone's database: its stores, their upgrades, and the one way to use them.
+ * The phone's database, and the one way to use it; `schema.ts` says what is in it.
  *
  * Every piece of work is one short transaction given to `inStores`. Nothing inside may wait for
  * anything but the database, or the browser commits early. A lost connection is opened again and
  * the work is done once more from its start; a transaction that did not commit left nothing behind.
  */
-import {
-	type DBSchema,
-	type IDBPDatabase,
-	type IDBPTransaction,
-	openDB,
-	type StoreNames,
-} from "idb";
-import type { Change, State } from "../domain/change.ts";
-import type { JsonValue } from "../domain/contract.ts";
+import { type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import { isConnectionLost, isFull, StorageFull, StorageLost } from "./faults.ts";
+import { DB_VERSION, type Schema, upgrade } from "./schema.ts";
+
+export type * from "./schema.ts";
+export { asSent } from "./schema.ts";
 
 export const DB_NAME = "shedtally";
-const DB_VERSION = 1;
 const OPEN_TIMEOUT_MS = 3_000;
-
-export interface RecordRow extends State {
-	readonly boat: string;
-	readonly table: string;
-	readonly key: string;
-}
-
-/** A change of this phone or of another; the log of a record is its history. */
-export interface ChangeRow extends Change {
-	readonly boat: string;
-}
-
-/** A change that the server has not acknowledged. */
-export interface OutboxRow {
-	readonly id: string;
-	readonly boat: string;
-	readonly seq: number;
-	/** Milliseconds since 1970, by the phone's clock. */
-	readonly at: number;
-}
-
-/** A change that the server refused, kept until the person has dealt with it. */
-export interface RejectedRow extends OutboxRow {
-	readonly title: string;
-	readonly detail: string;
-}
-
-export interface PhotoRow {
-	readonly sha256: string;
-	readonly type: string;
-	/** An ArrayBuffer, since some phones can't store a Blob (WebKit, seen up to iOS 18). */
-	readonly bytes: ArrayBuffer;
-	readonly at: number;
-}
-
-export interface PhotoOutboxRow {
-	readonly sha256: string;
-	/** Bytes. */
-	readonly size: number;
-	readonly at: number;
-	/** Why the server refused it, if it did. */
-	readonly refused?: string;
-}
-
-export interface ListRow {
-	readonly boat: string;
-	readonly name: string;
-	readonly list: unknown;
-	readonly cursor: number;
-	readonly made_at: string;
-}
-
-export interface Schema extends DBSchema {
-	meta: { key: string; value: unknown };
-	record: { key: [string, string, string]; value: RecordRow };
-	change: { key: string; value: ChangeRow; indexes: { record: [string, string, string] } };
-	outbox: { key: string; value: OutboxRow; indexes: { order: [string, number] } };
-	rejected: { key: string; value: RejectedRow };
-	photo: { key: string; value: PhotoRow };
-	thumbnail: { key: string; value: { sha256: string; bytes: ArrayBuffer } };
-	photo_outbox: { key: string; value: PhotoOutboxRow; indexes: { at: number } };
-	list: { key: [string, string]; value: ListRow };
-	tag: { key: string; value: { code: string; boat: string } };
-}
 
 export type StoreName = StoreNames<Schema>;
 export type WriteTx = IDBPTransaction<Schema, StoreName[], "readwrite">;
 export type ReadTx = IDBPTransaction<Schema, StoreName[], "readonly"> | WriteTx;
-export type { JsonValue };
 
 let opened: Promise<IDBPDatabase<Schema>> | null = null;
 
@@ -183,8 +113,11 @@ async function openWithRetry(): Promise<IDBPDatabase<Schema>> {
 
 function open(): Promise<IDBPDatabase<Schema>> {
 	return openDB<Schema>(DB_NAME, DB_VERSION, {
-		upgrade: (db, oldVersion) => {
-			if (oldVersion < 1) createFirstStores(db);
+		upgrade: (db, oldVersion, _newVersion, tx) => {
+			// The opening itself tells of a failure; this only keeps it from being told twice.
+			tx.done.catch(() => {});
+			// Half an upgrade would lose work: undo it, and try again at the next opening.
+			upgrade(db, oldVersion, tx as never).catch(() => abort(tx as never));
 		},
 		// Another tab has a newer version of the app: let it upgrade, and open again on next use.
 		blocking: (_current, _blocked, event) => {
@@ -195,22 +128,6 @@ function open(): Promise<IDBPDatabase<Schema>> {
 			opened = null;
 		},
 	});
-}
-
-function createFirstStores(db: IDBPDatabase<Schema>): void {
-	db.createObjectStore("meta");
-	db.createObjectStore("record", { keyPath: ["boat", "table", "key"] });
-	const change = db.createObjectStore("change", { keyPath: "id" });
-	change.createIndex("record", ["boat", "table", "key"]);
-	const outbox = db.createObjectStore("outbox", { keyPath: "id" });
-	outbox.createIndex("order", ["boat", "seq"]);
-	db.createObjectStore("rejected", { keyPath: "id" });
-	db.createObjectStore("photo", { keyPath: "sha256" });
-	db.createObjectStore("thumbnail", { keyPath: "sha256" });
-	const photos = db.createObjectStore("photo_outbox", { keyPath: "sha256" });
-	photos.createIndex("at", "at");
-	db.createObjectStore("list", { keyPath: ["boat", "name"] });
-	db.createObjectStore("tag", { keyPath: "code" });
 }
 
 function withTimeout<R>(opening: Promise<R>): Promise<R> {

@@ -14,25 +14,25 @@ import { StorageFull, Unkeepable } from "./faults.ts";
 import { boat, showRows } from "./memory.ts";
 import { getCursor, getMeta, putMeta } from "./meta.ts";
 import { freeSentPhotos, type KeptPhoto, putPhoto } from "./photos.ts";
-import { applyChanges } from "./records.ts";
+import { applyChanges, RECORD_STORES } from "./records.ts";
 import { tellTabs } from "./tabs.ts";
 
 const STORES: StoreName[] = [
+	...RECORD_STORES,
 	"meta",
-	"record",
-	"change",
 	"outbox",
 	"photo",
+	"photo_use",
 	"thumbnail",
 	"photo_outbox",
 	"tag",
 ];
 
-let afterKept: () => void = () => {};
+const listeners: (() => void)[] = [];
 
 /** Call `listener` after each keep; the schedule uses it to send soon. */
 export function onKept(listener: () => void): void {
-	afterKept = listener;
+	listeners.push(listener);
 }
 
 /**
@@ -59,7 +59,7 @@ export async function keep(
 	}
 	showRows(rows);
 	tellTabs({ kind: "records", boat: key, rows: rows.map((row) => [row.table, row.key]) });
-	afterKept();
+	for (const listener of listeners) listener();
 }
 
 async function write(
@@ -72,10 +72,14 @@ async function write(
 	for (const photo of photos) await putPhoto(tx, photo, now);
 	const changes = await newChanges(tx, key, edits, now);
 	const rows = await applyChanges(tx, key, changes);
-	for (const { id, seq, table, key: record } of changes) {
-		await tx.objectStore("outbox").put({ id, boat: key, seq, at: now });
-		if (table === "tag") await tx.objectStore("tag").delete(record);
+	const outbox = tx.objectStore("outbox");
+	const writes: Promise<unknown>[] = changes.map((change) =>
+		outbox.put({ boat: key, seq: change.seq, id: change.id, at: now, change }),
+	);
+	for (const change of changes) {
+		if (change.table === "tag") writes.push(tx.objectStore("tag").delete(change.key));
 	}
+	await Promise.all(writes);
 	return rows;
 }
 

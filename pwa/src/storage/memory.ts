@@ -6,8 +6,8 @@
 import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { RecordOf, TableName } from "../domain/contract.ts";
 import { SHAPES } from "../domain/fields.ts";
-import { isBinned } from "../domain/merge.ts";
 import { isTable, read } from "../domain/read.ts";
+import { allSeen, type Seen, seen } from "./blocks.ts";
 import { type RecordRow, readStores } from "./db.ts";
 import type { RowName } from "./tabs.ts";
 
@@ -30,25 +30,30 @@ export const boat = {
 
 /** Put rows that are now in the database into memory too. */
 export function showRows(rows: readonly RecordRow[]): void {
-	for (const [table, changed] of byTable(rows.filter((row) => row.boat === chosen.value))) {
+	const [first] = rows;
+	if (first) showSeen(first.boat, rows.filter(({ boat }) => boat === first.boat).map(seen));
+}
+
+/** The same for records of the boat `of` in whatever form they came. */
+export function showSeen(of: string, records: readonly Seen[]): void {
+	if (of !== chosen.value) return;
+	for (const [table, changed] of byTable(records)) {
 		const held = tables.get(table);
 		if (!held) continue;
 		const next = new Map(held.value);
-		for (const row of changed) put(next, table, row);
+		for (const record of changed) put(next, table, record);
 		held.value = next;
 	}
 }
 
 /** Show the boat `key`, from the database. Throws StorageLost. */
 export async function show(key: string): Promise<void> {
-	const rows = await readStores(["record"], (tx) =>
-		tx.objectStore("record").getAll(IDBKeyRange.bound([key], [key, []])),
-	);
+	const records = await readStores(["record", "block"], (tx) => allSeen(tx, key));
 	chosen.value = key;
-	const found = byTable(rows);
+	const found = byTable(records);
 	for (const [table, held] of tables) {
 		const next = new Map<string, RecordOf<TableName>>();
-		for (const row of found.get(table) ?? []) put(next, table, row);
+		for (const record of found.get(table) ?? []) put(next, table, record);
 		held.value = next;
 	}
 }
@@ -63,18 +68,19 @@ export async function rereadRows(names: readonly RowName[]): Promise<void> {
 	showRows(rows.filter((row) => row !== undefined));
 }
 
-function put(into: Map<string, RecordOf<TableName>>, table: TableName, row: RecordRow): void {
-	if (isBinned(row)) into.delete(row.key);
-	else into.set(row.key, read(table, row.key, { ...row.values, binned: null }));
+function put(into: Map<string, RecordOf<TableName>>, table: TableName, record: Seen): void {
+	const { key, values, binned } = record;
+	if (binned) into.delete(key);
+	else into.set(key, read(table, key, "binned" in values ? { ...values, binned: null } : values));
 }
 
-function byTable(rows: readonly RecordRow[]): Map<TableName, RecordRow[]> {
-	const found = new Map<TableName, RecordRow[]>();
-	for (const row of rows) {
-		if (!isTable(row.table)) continue;
-		const list = found.get(row.table);
-		if (list) list.push(row);
-		else found.set(row.table, [row]);
+function byTable(records: readonly Seen[]): Map<TableName, Seen[]> {
+	const found = new Map<TableName, Seen[]>();
+	for (const record of records) {
+		if (!isTable(record.table)) continue;
+		const list = found.get(record.table);
+		if (list) list.push(record);
+		else found.set(record.table, [record]);
 	}
 	return found;
 }

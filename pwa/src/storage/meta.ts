@@ -57,6 +57,41 @@ export async function putCursor(tx: WriteTx, boat: string, cursor: number): Prom
 	await tx.objectStore("meta").put(cursor, cursorName(boat));
 }
 
+/** How far a first pull has come: the cursor of its first page, and where the next one starts. */
+export interface SnapshotPlace {
+	readonly cursor: number;
+	readonly page: number;
+	/** The name of the last record received; empty at the start. */
+	readonly after: string;
+}
+
+const placeName = (boat: string): string => `snapshot/${boat}`;
+
+export async function getSnapshotPlace(
+	tx: ReadTx,
+	boat: string,
+): Promise<SnapshotPlace | undefined> {
+	return (await tx.objectStore("meta").get(placeName(boat))) as SnapshotPlace | undefined;
+}
+
+export async function putSnapshotPlace(
+	tx: WriteTx,
+	boat: string,
+	place: SnapshotPlace,
+): Promise<void> {
+	await tx.objectStore("meta").put(place, placeName(boat));
+}
+
+export async function dropSnapshotPlace(tx: WriteTx, boat: string): Promise<void> {
+	await tx.objectStore("meta").delete(placeName(boat));
+}
+
+/** Read every boat from its beginning again, in a transaction of the caller. */
+export async function dropAllCursors(tx: WriteTx): Promise<void> {
+	await tx.objectStore("meta").delete(IDBKeyRange.bound("cursor/", "cursor/\uffff"));
+	await tx.objectStore("meta").delete(IDBKeyRange.bound("snapshot/", "snapshot/\uffff"));
+}
+
 export function readMeta<N extends MetaName>(name: N): Promise<Meta[N] | undefined> {
 	return readStores(["meta"], (tx) => getMeta(tx, name));
 }

@@ -1,6 +1,7 @@
 /** What waits for the server: changes in the order they were made, and photographs. */
 import type { Change } from "../domain/change.ts";
 import {
+	asSent,
 	type OutboxRow,
 	type PhotoOutboxRow,
 	type ReadTx,
@@ -9,7 +10,9 @@ import {
 	writeStores,
 } from "./db.ts";
 import { showRows } from "./memory.ts";
-import { withdrawChange } from "./records.ts";
+import { RECORD_STORES, withdrawChange } from "./records.ts";
+
+const OUTCOMES: ReadonlySet<string> = new Set(["accepted", "repeated", "rejected"]);
 
 export interface Waiting {
 	readonly unsentChanges: number;
@@ -40,63 +43,82 @@ export interface Verdict {
 /** Boats that have changes waiting. */
 export function boatsWaiting(): Promise<string[]> {
 	return readStores(["outbox"], async (tx) => {
-		const rows = await tx.objectStore("outbox").getAll();
-		return [...new Set(rows.map((row) => row.boat))];
+		const boats: string[] = [];
+		// Every key of the outbox is an array, and arrays come after all else.
+		let next = await tx.objectStore("outbox").getKey(IDBKeyRange.lowerBound([]));
+		while (next) {
+			boats.push(next[0]);
+			next = await tx.objectStore("outbox").getKey(IDBKeyRange.lowerBound([next[0], []]));
+		}
+		return boats;
 	});
 }
 
-/** The first changes of a boat that wait, in the order they were made; at most `limit`. */
-export function nextBatch(boat: string, limit: number): Promise<Change[]> {
-	return readStores(["outbox", "change"], async (tx) => {
-		const order = tx.objectStore("outbox").index("order");
-		const rows = await order.getAll(IDBKeyRange.bound([boat], [boat, []]), limit);
-		const changes = await Promise.all(rows.map((row) => tx.objectStore("change").get(row.id)));
-		return changes.filter((change) => change !== undefined).map(asSent);
+/**
+ * The first changes of a boat that wait, in the order they were made; at most `limit`, and only
+ * those numbered after `after`.
+ */
+export function nextBatch(boat: string, limit: number, after = 0): Promise<Change[]> {
+	return readStores(["outbox"], async (tx) => {
+		const range = IDBKeyRange.bound([boat, after], [boat, []], true);
+		const rows = await tx.objectStore("outbox").getAll(range, limit);
+		return rows.map(({ change }) => change);
 	});
 }
 
 /** Every change that is on this phone only, refused ones too, oldest first. */
 export async function unsentChanges(tx: ReadTx): Promise<(Change & { boat: string })[]> {
 	const waits = await tx.objectStore("outbox").getAll();
-	const refusedRows = await tx.objectStore("rejected").getAll();
-	const found: (Change & { boat: string })[] = [];
-	for (const { id, boat } of [...waits, ...refusedRows].sort((a, b) => a.seq - b.seq)) {
+	const found = waits.map(({ boat, change }) => ({ boat, ...change }));
+	for (const { id, boat } of await tx.objectStore("rejected").getAll()) {
 		const change = await tx.objectStore("change").get(id);
-		if (change) found.push({ ...asSent(change), boat });
+		if (change) found.push({ boat, ...asSent(change) });
 	}
-	return found;
+	return found.sort((a, b) => a.seq - b.seq);
 }
 
-/** Take out what the server has acknowledged, by id, and put aside what it refused. */
-export function settle(verdicts: readonly Verdict[]): Promise<number> {
+/**
+ * Take out what the server has acknowledged, by id, and put aside what it refused.
+ *
+ * `batch` is what was sent of `boat`, in order. Returns how many of it were settled.
+ */
+export function settle(
+	boat: string,
+	batch: readonly Change[],
+	verdicts: readonly Verdict[],
+): Promise<number> {
+	const told = new Map(verdicts.map((verdict) => [verdict?.id, verdict]));
+	const settled = batch.filter(({ id }) => OUTCOMES.has(told.get(id)?.outcome ?? ""));
+	const refusals = settled.filter(({ id }) => told.get(id)?.outcome === "rejected");
 	return writeStores(["outbox", "rejected"], async (tx) => {
-		const outbox = tx.objectStore("outbox");
-		let settled = 0;
-		for (const { id, outcome, problem } of verdicts) {
-			const row = await outbox.get(id);
-			if (!row || !["accepted", "repeated", "rejected"].includes(outcome)) continue;
-			if (outcome === "rejected") await tx.objectStore("rejected").put(refused(row, problem));
-			await outbox.delete(id);
-			settled += 1;
+		for (const { id, seq } of refusals) {
+			const row = await tx.objectStore("outbox").get([boat, seq]);
+			if (row) await tx.objectStore("rejected").put(refused(row, told.get(id)?.problem));
 		}
-		return settled;
+		await Promise.all(
+			runs(settled).map(([first, last]) =>
+				tx.objectStore("outbox").delete(IDBKeyRange.bound([boat, first], [boat, last])),
+			),
+		);
+		return settled.length;
 	});
 }
 
 /** Try a refused change again with the next sending. */
 export function sendAgain(id: string): Promise<void> {
-	return writeStores(["outbox", "rejected"], async (tx) => {
+	return writeStores(["outbox", "rejected", "change"], async (tx) => {
 		const row = await tx.objectStore("rejected").get(id);
-		if (!row) return;
+		const change = await tx.objectStore("change").get(id);
+		if (!row || !change) return;
 		const { boat, seq, at } = row;
-		await tx.objectStore("outbox").put({ id, boat, seq, at });
+		await tx.objectStore("outbox").put({ id, boat, seq, at, change: asSent(change) });
 		await tx.objectStore("rejected").delete(id);
 	});
 }
 
 /** Give up a refused change: it leaves its record as if it had not been made. */
 export async function discardRejected(id: string): Promise<void> {
-	const row = await writeStores(["rejected", "change", "record"], async (tx) => {
+	const row = await writeStores([...RECORD_STORES, "rejected"], async (tx) => {
 		if (!(await tx.objectStore("rejected").get(id))) return null;
 		await tx.objectStore("rejected").delete(id);
 		return withdrawChange(tx, id);
@@ -124,17 +146,22 @@ export function photoRefused(row: PhotoOutboxRow, detail: string): Promise<void>
 /** Everything that waits, counted. */
 export function waiting(): Promise<Waiting> {
 	return readStores(["outbox", "photo_outbox", "rejected", "change"], async (tx) => {
-		const changes = await tx.objectStore("outbox").getAll();
-		const photos = await tx.objectStore("photo_outbox").getAll();
-		const refusedRows = await tx.objectStore("rejected").getAll();
+		const changes = tx.objectStore("outbox");
+		const [unsentChanges, oldest, photos, refusedRows] = await Promise.all([
+			changes.count(),
+			changes.index("at").openKeyCursor(),
+			tx.objectStore("photo_outbox").getAll(),
+			tx.objectStore("rejected").getAll(),
+		]);
 		const rejected: RejectedChange[] = [];
 		for (const { id, boat, at, title, detail } of refusedRows) {
 			const change = await tx.objectStore("change").get(id);
 			if (change) rejected.push({ id, boat, at, change: asSent(change), title, detail });
 		}
-		const times = [...changes, ...photos].map((row) => row.at);
+		const times = photos.map((row) => row.at);
+		if (oldest) times.push(oldest.key);
 		return {
-			unsentChanges: changes.length,
+			unsentChanges,
 			unsentPhotos: photos.length,
 			unsentBytes: photos.reduce((sum, row) => sum + row.size, 0),
 			oldestUnsentAt: times.length > 0 ? times.reduce((a, b) => Math.min(a, b)) : null,
@@ -143,16 +170,28 @@ export function waiting(): Promise<Waiting> {
 	});
 }
 
+/**
+ * The numbers of `settled` as runs without a gap, so that each run is one deletion. What was put
+ * back into a gap while the batch was under way must stay.
+ */
+function runs(settled: readonly Change[]): [number, number][] {
+	const found: [number, number][] = [];
+	for (const { seq } of settled) {
+		const last = found.at(-1);
+		if (last && seq === last[1] + 1) last[1] = seq;
+		else found.push([seq, seq]);
+	}
+	return found;
+}
+
 function refused(row: OutboxRow, problem: Verdict["problem"]): RejectedRow {
+	const { id, boat, seq, at } = row;
 	return {
-		...row,
+		id,
+		boat,
+		seq,
+		at,
 		title: problem?.title ?? "The server refused this change",
 		detail: problem?.detail ?? "It gave no reason.",
 	};
-}
-
-/** As it was sent the first time, to the letter: the server compares, should it know it already. */
-function asSent(change: Change): Change {
-	const { id, device, seq, table, key, set, base } = change;
-	return { id, device, seq, stamp: change.own_stamp ?? change.stamp, table, key, set, base };
 }

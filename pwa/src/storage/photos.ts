@@ -25,6 +25,7 @@ const urls = new Map<string, string>();
 export async function putPhoto(tx: WriteTx, photo: KeptPhoto, now: number): Promise<void> {
 	const { sha256, type, bytes, thumbnail } = photo;
 	await tx.objectStore("photo").put({ sha256, type, bytes, at: now });
+	await tx.objectStore("photo_use").put({ sha256, size: bytes.byteLength, at: now });
 	await tx.objectStore("thumbnail").put({ sha256, bytes: thumbnail });
 	await tx.objectStore("photo_outbox").put({ sha256, size: bytes.byteLength, at: now });
 }

@@ -1,9 +1,13 @@
 /** Changes into records, inside a transaction that somebody else opened. */
 import type { Change } from "../domain/change.ts";
 import { EMPTY, fold, merge } from "../domain/merge.ts";
-import type { RecordRow, WriteTx } from "./db.ts";
+import { nameOf, statesInBlocks } from "./blocks.ts";
+import type { RecordRow, StoreName, WriteTx } from "./db.ts";
 
 type Named = Pick<RecordRow, "boat" | "table" | "key">;
+
+/** The stores that a transaction needs for what is below. */
+export const RECORD_STORES: readonly StoreName[] = ["record", "block", "change"];
 
 /**
  * Store changes in the log and merge them into their records; the rows of those records after it.
@@ -18,9 +22,11 @@ export async function applyChanges(
 	changes: readonly Change[],
 ): Promise<RecordRow[]> {
 	const log = tx.objectStore("change");
-	const known = await Promise.all(changes.map(({ id }) => log.get(id)));
-	await Promise.all(changes.map((change) => log.put({ ...change, boat })));
-	const rows = await heldRows(tx, boat, changes);
+	const [known, rows] = await Promise.all([
+		Promise.all(changes.map(({ id }) => log.get(id))),
+		heldRows(tx, boat, changes),
+	]);
+	const writes: Promise<unknown>[] = changes.map((change) => log.put({ ...change, boat }));
 	const corrected = new Set<string>();
 	changes.forEach((change, at) => {
 		const name = nameOf(change);
@@ -33,7 +39,8 @@ export async function applyChanges(
 		const row = rows.get(name);
 		if (row) rows.set(name, await rebuilt(tx, row));
 	}
-	await Promise.all([...rows.values()].map((row) => tx.objectStore("record").put(row)));
+	writes.push(...[...rows.values()].map((row) => tx.objectStore("record").put(row)));
+	await Promise.all(writes);
 	return [...rows.values()];
 }
 
@@ -48,6 +55,25 @@ export async function withdrawChange(tx: WriteTx, id: string): Promise<RecordRow
 	return without;
 }
 
+/** Make the rows of a boat again that lie over these records, because a snapshot brought them. */
+export async function rebuildOver(
+	tx: WriteTx,
+	boat: string,
+	records: readonly Pick<Named, "table" | "key">[],
+): Promise<RecordRow[]> {
+	const held = await tx.objectStore("record").getAllKeys(IDBKeyRange.bound([boat], [boat, []]));
+	if (held.length === 0) return [];
+	const brought = new Set(records.map(nameOf));
+	const rows: RecordRow[] = [];
+	for (const [, table, key] of held) {
+		if (!brought.has(nameOf({ table, key }))) continue;
+		const row = await rebuilt(tx, { boat, table, key });
+		await tx.objectStore("record").put(row);
+		rows.push(row);
+	}
+	return rows;
+}
+
 /** The rows of the records that `changes` are about, empty where there is none yet. */
 async function heldRows(
 	tx: WriteTx,
@@ -55,21 +81,24 @@ async function heldRows(
 	changes: readonly Change[],
 ): Promise<Map<string, RecordRow>> {
 	const records = tx.objectStore("record");
-	const about = new Map(changes.map((change) => [nameOf(change), change]));
-	const rows = await Promise.all(
-		[...about].map(async ([name, { table, key }]): Promise<[string, RecordRow]> => {
-			const held = await records.get([boat, table, key]);
-			return [name, held ?? { boat, table, key, ...EMPTY }];
-		}),
+	const about = [...new Map(changes.map((change) => [nameOf(change), change])).entries()];
+	const held = await Promise.all(
+		about.map(([, { table, key }]) => records.get([boat, table, key])),
 	);
-	return new Map(rows);
+	const missing = about.filter((_, at) => !held[at]).map(([name]) => name);
+	const inBlocks = await statesInBlocks(tx, boat, missing);
+	return new Map(
+		about.map(([name, { table, key }], at): [string, RecordRow] => [
+			name,
+			held[at] ?? { boat, table, key, ...(inBlocks.get(name) ?? EMPTY) },
+		]),
+	);
 }
 
+/** From what a snapshot brought of it, if anything, and every change in the log. */
 async function rebuilt(tx: WriteTx, { boat, table, key }: Named): Promise<RecordRow> {
+	const name = nameOf({ table, key });
+	const base = (await statesInBlocks(tx, boat, [name])).get(name) ?? EMPTY;
 	const all = await tx.objectStore("change").index("record").getAll([boat, table, key]);
-	return { boat, table, key, ...fold(all) };
-}
-
-function nameOf({ table, key }: Pick<Named, "table" | "key">): string {
-	return `${table}/${key}`;
+	return { boat, table, key, ...fold(all, base) };
 }

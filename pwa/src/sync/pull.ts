@@ -1,13 +1,14 @@
 /** Changes from the server, page by page; a page and its cursor are stored together or not at all. */
 import type { Change } from "../domain/change.ts";
 import { FIRST_STAMP, witness } from "../domain/stamp.ts";
-import { readStores, writeStores } from "../storage/db.ts";
+import { readStores, type WriteTx, writeStores } from "../storage/db.ts";
 import { showRows } from "../storage/memory.ts";
 import { getCursor, getMeta, putCursor, putMeta } from "../storage/meta.ts";
-import { applyChanges } from "../storage/records.ts";
+import { applyChanges, RECORD_STORES } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { SyncTrouble } from "./problem.ts";
+import { pullSnapshot } from "./snapshot.ts";
 
 const PAGE = 500;
 
@@ -19,6 +20,7 @@ interface Page {
 
 /** Receive everything new of a boat. Returns its cursor. Throws SyncTrouble, StorageFault. */
 export async function pullChanges(boat: string): Promise<number> {
+	await pullSnapshot(boat);
 	let since = await readStores(["meta"], (tx) => getCursor(tx, boat));
 	for (;;) {
 		const page = await fetchPage(boat, since);
@@ -27,6 +29,14 @@ export async function pullChanges(boat: string): Promise<number> {
 		if (!page.more || page.cursor <= since) return page.cursor;
 		since = page.cursor;
 	}
+}
+
+/** Let this phone's clock follow the stamps it has seen, in a transaction of the caller. */
+export async function witnessAll(tx: WriteTx, stamps: readonly string[]): Promise<void> {
+	const now = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0);
+	let clock = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
+	for (const stamp of stamps) clock = witness(clock, stamp, now);
+	await putMeta(tx, "clock", clock);
 }
 
 async function fetchPage(boat: string, since: number): Promise<Page> {
@@ -39,14 +49,15 @@ async function fetchPage(boat: string, since: number): Promise<Page> {
 }
 
 async function storePage(boat: string, since: number, page: Page): Promise<void> {
-	const rows = await writeStores(["meta", "record", "change"], async (tx) => {
+	if (page.changes.length === 0 && page.cursor === since) return;
+	const rows = await writeStores([...RECORD_STORES, "meta"], async (tx) => {
 		// Another open page of the app may have stored it meanwhile; then there is nothing to do.
 		if ((await getCursor(tx, boat)) !== since) return [];
-		const now = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0);
-		let clock = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
-		for (const { stamp } of page.changes) clock = witness(clock, stamp, now);
+		await witnessAll(
+			tx,
+			page.changes.map(({ stamp }) => stamp),
+		);
 		const changed = await applyChanges(tx, boat, page.changes);
-		await putMeta(tx, "clock", clock);
 		await putCursor(tx, boat, page.cursor);
 		return changed;
 	});

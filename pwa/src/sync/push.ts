@@ -22,10 +22,10 @@ export async function pushChanges(): Promise<void> {
 
 async function pushBatch(boat: string, batch: readonly Change[]): Promise<void> {
 	try {
-		await settleOrTrouble(batch, await post(boat, batch));
+		await settleOrTrouble(boat, batch, await post(boat, batch));
 	} catch (error) {
 		if (!(error instanceof SyncTrouble) || !isAboutContent(error)) throw error;
-		if (batch.length === 1) await settle([refusal(batch[0] as Change, error)]);
+		if (batch.length === 1) await settle(boat, batch, [refusal(batch[0] as Change, error)]);
 		// One change that the server can't even read must not hold up the others: find it.
 		else await pushHalves(boat, batch);
 	}
@@ -48,11 +48,11 @@ async function post(boat: string, changes: readonly Change[]): Promise<readonly 
 }
 
 async function settleOrTrouble(
+	boat: string,
 	batch: readonly Change[],
 	verdicts: readonly Verdict[],
 ): Promise<void> {
-	const sent = new Set(batch.map((change) => change.id));
-	const settled = await settle(verdicts.filter((verdict) => sent.has(verdict?.id)));
+	const settled = await settle(boat, batch, verdicts);
 	// An answer that speaks of none of them would be asked for for ever.
 	if (settled === 0) throw new SyncTrouble("server trouble");
 }

@@ -1,5 +1,6 @@
 /** A server in memory that follows the HTTP contract, for the tests of keeping and sending. */
 import type { Change } from "../domain/change.ts";
+import { fold } from "../domain/merge.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
 
 interface Logged extends Change {
@@ -20,7 +21,10 @@ export interface Asked {
 }
 
 /** What to do with a request before or instead of answering it; undefined answers as usual. */
-export type Trap = (asked: Asked) => Response | undefined;
+export type Trap = (asked: Asked) => Response | Promise<Response> | undefined;
+
+/** For `before`: the line accepts the request and never answers. */
+export const NEVER = new Promise<Response>(() => {});
 
 const TOO_LARGE = 500;
 
@@ -32,6 +36,10 @@ export class FakeServer {
 	boats = new Map<string, BoatLog>();
 	photos = new Map<string, ArrayBuffer>();
 	asked: Asked[] = [];
+	/** Records in a page of a snapshot; null for a server that has none. */
+	snapshot_page: number | null = 10_000;
+	/** Whether gzipped bodies are taken. */
+	gunzips = true;
 	/** Called before the request is looked at; may answer in the server's place or throw. */
 	before: Trap = () => undefined;
 	/** Called after the request has taken effect; may lose the answer by throwing. */
@@ -42,11 +50,14 @@ export class FakeServer {
 	/** Stands in for `fetch`. */
 	readonly fetch = async (path: string, init: RequestInit = {}): Promise<Response> => {
 		const method = init.method ?? "GET";
-		const body = typeof init.body === "string" ? JSON.parse(init.body) : init.body;
-		const asked: Asked = { method, path, headers: new Headers(init.headers), body };
+		const headers = new Headers(init.headers);
+		const packed = headers.get("Content-Encoding") === "gzip";
+		const body = await bodyOf(packed && this.gunzips, init.body);
+		const asked: Asked = { method, path, headers, body };
 		this.asked.push(asked);
 		const instead = this.before(asked);
-		if (instead) return instead;
+		if (instead) return Promise.race([instead, aborted(init.signal)]);
+		if (packed && !this.gunzips) return problem(415, "wrong-type");
 		const answer = this.#answer(asked);
 		this.after(asked);
 		return answer;
@@ -111,6 +122,12 @@ export class FakeServer {
 		const boat = this.boats.get(key);
 		if (!boat) return problem(404, "no-such-boat");
 		if (what === "changes") return this.#send(boat, new URLSearchParams(query));
+		if (what === "snapshot") return this.#snapshot(boat, new URLSearchParams(query).get("after"));
+		const record = /^records\/([^/]+)\/([^/]+)\/history$/.exec(what);
+		if (record) {
+			const changes = boat.log.filter(({ table, key }) => table === record[1] && key === record[2]);
+			return json({ changes: changes.map((change) => ({ ...change, received_ms: 0 })) });
+		}
 		if (what === "tag-blocks") return this.#tags(boat, (body as { count: number }).count);
 		const cursor = boat.log.length;
 		return json({ cursor, made_at: "2026-05-04T10:00:00Z", list: { total: cursor } });
@@ -155,6 +172,33 @@ export class FakeServer {
 		return json({ cursor, more: found.length > limit, changes });
 	}
 
+	#snapshot({ log }: BoatLog, after: string | null): Response {
+		if (this.snapshot_page === null) return problem(404, "no-such-page");
+		const names = new Set(log.map(({ table, key }) => `${table}/${key}`));
+		const left = [...names].sort().filter((name) => name > (after ?? ""));
+		const page = left.slice(0, this.snapshot_page);
+		const devices = [...new Set(log.map(({ device }) => device))];
+		const versions = log.map((logged) => [
+			logged.stamp,
+			devices.indexOf(logged.device),
+			logged.id,
+			logged.cursor,
+		]);
+		const records = page.map((name) => {
+			const [table = "", key = ""] = name.split("/");
+			const state = fold(log.filter((logged) => logged.table === table && logged.key === key));
+			const places = Object.entries(state.versions).map(([field, [, , id]]): [string, number] => [
+				field,
+				log.findIndex((logged) => logged.id === id),
+			]);
+			const alike = new Set(places.map(([, at]) => at)).size === 1;
+			return [table, key, state.values, alike ? places[0]?.[1] : Object.fromEntries(places)];
+		});
+		const more = left.length > page.length;
+		const head = { epoch: this.epoch, cursor: log.length, last: null, more };
+		return json({ ...head, after: page.at(-1) ?? null, devices, versions, records });
+	}
+
 	#tags(boat: BoatLog, count: number): Response {
 		const first = boat.tags.length;
 		const codes = Array.from(
@@ -164,6 +208,21 @@ export class FakeServer {
 		boat.tags.push(...codes);
 		return json({ block: "block", codes });
 	}
+}
+
+async function bodyOf(packed: boolean, body: unknown): Promise<unknown> {
+	if (typeof body === "string") return JSON.parse(body);
+	if (!packed) return body instanceof Blob ? body.arrayBuffer() : body;
+	const plain = new Blob([body as BlobPart]).stream().pipeThrough(new DecompressionStream("gzip"));
+	return new Response(plain).json();
+}
+
+/** Rejects when the caller gives up, as `fetch` does. */
+function aborted(signal: AbortSignal | null | undefined): Promise<never> {
+	return new Promise((_, reject) => {
+		if (signal?.aborted) reject(signal.reason);
+		signal?.addEventListener("abort", () => reject(signal.reason));
+	});
 }
 
 export function json(body: unknown, headers: Record<string, string> = {}): Response {

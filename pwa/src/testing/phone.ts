@@ -42,6 +42,13 @@ export async function startApp(phone: IDBFactory) {
 	const { lists } = await import("../sync/lists.ts");
 	const { exportUnsent } = await import("../sync/export.ts");
 	const { rules } = await import("../storage/rules.ts");
+	const { binned, restore } = await import("../storage/bin.ts");
+	const { undoOf, undoChange } = await import("../storage/history.ts");
+	const { historyOf } = await import("../sync/history.ts");
+	const settings = await import("../storage/settings.ts");
+	const danger = await import("../storage/danger.ts");
+	const rescue = await import("../sync/rescue.ts");
+	const { sendPhotosAnyway } = await import("../sync/photos.ts");
 	await openAll();
 	return {
 		...storage,
@@ -57,6 +64,15 @@ export async function startApp(phone: IDBFactory) {
 		exportUnsent,
 		lists,
 		rules,
+		binned,
+		restore,
+		undoOf,
+		undoChange,
+		historyOf,
+		...settings,
+		...danger,
+		...rescue,
+		sendPhotosAnyway,
 		item: (key: string) => storage.boat.table("item").value.get(key),
 	};
 }
