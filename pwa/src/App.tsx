@@ -3,8 +3,8 @@ import "./ui/index.css";
 import { useEffect } from "preact/hooks";
 import { Banners } from "./screens/frame/Banners.tsx";
 import { Destinations } from "./screens/frame/Destinations.tsx";
+import { keepUpWithServer } from "./screens/frame/keepUp.ts";
 import { Standing } from "./screens/frame/Standing.tsx";
-import { PATHS } from "./screens/paths.ts";
 import { screenFor } from "./screens/screenFor.tsx";
 import { address, startRouter } from "./ui/router.ts";
 
@@ -20,13 +20,14 @@ export function App() {
 		document.addEventListener("visibilitychange", leaveField);
 		return () => document.removeEventListener("visibilitychange", leaveField);
 	}, []);
+	useEffect(() => keepUpWithServer(), []);
 	const { path } = address.value;
 	const { screen, bare } = screenFor(path);
 	if (bare) return <div class="frame frame-bare">{screen}</div>;
 	return (
 		<div class="frame">
-			<Standing />
-			<Banners quiet={path !== PATHS.boat} />
+			<Standing path={path} />
+			<Banners path={path} />
 			{screen}
 			<Destinations path={path} />
 		</div>

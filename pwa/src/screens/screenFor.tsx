@@ -3,6 +3,7 @@ import type { ComponentChild } from "preact";
 import { boat } from "../storage/boat.ts";
 import { session } from "../sync/session.ts";
 import { Screen } from "../ui/Screen.tsx";
+import { Bin } from "./bin/Bin.tsx";
 import { BoatScreen } from "./boat/BoatScreen.tsx";
 import { ChooseBoat } from "./boat/ChooseBoat.tsx";
 import { CompartmentScreen } from "./boat/CompartmentScreen.tsx";
@@ -10,6 +11,7 @@ import { Compartments } from "./boat/Compartments.tsx";
 import { NewBoat } from "./boat/NewBoat.tsx";
 import { PlaceScreen } from "./boat/PlaceScreen.tsx";
 import { Places } from "./boat/Places.tsx";
+import { Clashes } from "./clashes/Clashes.tsx";
 import { Devices } from "./devices/Devices.tsx";
 import { Find } from "./find/Find.tsx";
 import { EditItem } from "./item/EditItem.tsx";
@@ -21,6 +23,7 @@ import { Renewals } from "./lists/Renewals.tsx";
 import { Waste } from "./lists/Waste.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
+import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
 import { TakeOut } from "./takeOut/TakeOut.tsx";
@@ -43,6 +46,8 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/places$/, () => <Places />],
 	[/^\/places\/([^/]+)$/, (key = "") => <PlaceScreen key={key} placeKey={key} />],
 	[/^\/tags$/, () => <Tags />],
+	[/^\/clashes$/, () => <Clashes />],
+	[/^\/bin$/, () => <Bin />],
 ];
 
 /** Open to a phone that has no boat yet. */
@@ -50,6 +55,7 @@ const ALWAYS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/pair$/, () => <Pair />],
 	[/^\/new-boat$/, () => <NewBoat />],
 	[/^\/kept$/, () => <Kept />],
+	[/^\/storage$/, () => <Storage />],
 	[/^\/devices$/, () => <Devices />],
 	[/^\/t\/([^/]+)\/?$/i, (code = "") => <TagLink key={code} text={code} />],
 ];

@@ -19,6 +19,19 @@ export function applyUpdate(): void {
 	waiting?.postMessage("use-new-version");
 }
 
+/**
+ * Fetch the newest version now. Where a worker looks after that, it is offered once it is stored;
+ * elsewhere the page loads again. Nothing that was kept is touched.
+ */
+export async function lookForUpdate(): Promise<void> {
+	const registration = await navigator.serviceWorker?.getRegistration().catch(() => undefined);
+	if (!registration) {
+		location.reload();
+		return;
+	}
+	await registration.update().catch(() => {});
+}
+
 /** Register the worker. Failing is no fault of the person's: the app works, but only online. */
 export async function registerServiceWorker(): Promise<void> {
 	const container = navigator.serviceWorker;

@@ -41,3 +41,13 @@ export function ago(then: number, now: number): string {
 export function sentence(text: string): string {
 	return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** Bytes as a person reads them: `0.4 MB`, `12 MB`, `3.2 GB`. */
+export function size(bytes: number): string {
+	const mb = bytes / 1_000_000;
+	if (mb >= 1_000) return `${(mb / 1_000).toFixed(1)} GB`;
+	if (mb >= 10) return `${Math.round(mb)} MB`;
+	return mb >= 0.1 || bytes === 0
+		? `${Number(mb.toFixed(1))} MB`
+		: `${Math.max(1, Math.round(bytes / 1_000))} kB`;
+}

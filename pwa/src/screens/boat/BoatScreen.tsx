@@ -1,13 +1,17 @@
 /** The boat itself and everything that is set up once: compartments, shed, tags, phones. */
 import { useState } from "preact/hooks";
 import { boat, newKey } from "../../storage/boat.ts";
+import { settings } from "../../storage/settings.ts";
+import { openClashes } from "../../sync/clashes.ts";
 import { chooseBoat, session } from "../../sync/session.ts";
 import { reserve } from "../../sync/tags.ts";
 import { SelectField } from "../../ui/Field.tsx";
 import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { count } from "../../ui/words.ts";
+import { disputesOf } from "../clashes/disputes.ts";
 import { theBoat } from "../common/drawn.ts";
+import { History } from "../common/History.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
@@ -17,6 +21,7 @@ export function BoatScreen() {
 	const record = theBoat();
 	const compartments = boat.table("compartment").value;
 	const places = boat.table("place").value;
+	const clashes = disputesOf(openClashes.value).length;
 	return (
 		<Screen title={record?.name ?? "Boat"} under={measures()}>
 			<nav class="rows" aria-label="Boat and shed">
@@ -32,7 +37,14 @@ export function BoatScreen() {
 					under={`${reserve.value.length} codes on this phone`}
 				/>
 				<Way href={PATHS.kept} name="What is on this phone only" under={standingWords().words} />
+				<Way
+					href={PATHS.clashes}
+					name="Clashes"
+					under={clashes === 0 ? "Nothing to settle" : `${clashes} to settle`}
+				/>
+				<Way href={PATHS.bin} name="The bin" under="Take things back out of it" />
 				<Way href={PATHS.devices} name="Phones" under="Invite another phone, or shut one out" />
+				<Way href={PATHS.storage} name="Storage of this phone" under={sendingWords()} />
 			</nav>
 			<div class="buttons">
 				<AddAboard />
@@ -41,6 +53,7 @@ export function BoatScreen() {
 				<h2>About the boat</h2>
 				<BoatFields />
 			</section>
+			{record && <History of={[["boat", record.key]]} />}
 			<OtherBoats />
 		</Screen>
 	);
@@ -66,6 +79,12 @@ function measures(): string {
 		record?.beam_m ? `${record.beam_m} m beam` : "",
 	];
 	return parts.filter(Boolean).join(", ");
+}
+
+function sendingWords(): string {
+	return settings.value.sendPhotosOn === "any"
+		? "Photographs go out over any line"
+		: "Photographs go out over Wi-Fi only";
 }
 
 /** Walking round: an item that is still aboard, listed before the first screw is turned. */

@@ -11,6 +11,7 @@ import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { count } from "../../ui/words.ts";
 import { drawnPlaces, hullOf, placeOf } from "../common/drawn.ts";
+import { History } from "../common/History.tsx";
 import { ItemRow } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { NameForm } from "../common/NameForm.tsx";
@@ -57,6 +58,7 @@ export function CompartmentScreen({ compartmentKey: key }: { compartmentKey: str
 			<Lies compartment={compartment} set={set} />
 			<Inside compartment={compartment} />
 			<Remove compartment={compartment} set={set} />
+			<History of={[["compartment", key]]} />
 		</Screen>
 	);
 }

@@ -13,6 +13,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { count } from "../../ui/words.ts";
 import { CodeEntry } from "../common/CodeEntry.tsx";
+import { History } from "../common/History.tsx";
 import { ItemRow } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PickSheet } from "../common/PickSheet.tsx";
@@ -46,6 +47,7 @@ export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 				</div>
 			</section>
 			<Settings place={place} codes={codes} />
+			<History of={[["place", key], ...codes.map((code) => ["tag", code] as const)]} />
 		</Screen>
 	);
 }

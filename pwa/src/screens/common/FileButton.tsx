@@ -1,9 +1,13 @@
-/** A button that opens the phone's own camera or picture picker. */
+/** A button that opens the phone's own camera, or its picker of files. */
 import type { ComponentChildren } from "preact";
 import "./fileButton.css";
 
 interface Props {
 	class: string;
+	/** What may be picked; pictures, where nothing is said. */
+	accept?: string;
+	/** What the picker is called by a screen reader. */
+	label?: string;
 	onFile: (file: File) => void;
 	/** Just before the picker covers the page, which the phone may close then. */
 	onOpen?: () => void;
@@ -11,16 +15,17 @@ interface Props {
 	children: ComponentChildren;
 }
 
-export function FileButton({ class: className, onFile, onOpen, onCancel, children }: Props) {
+export function FileButton(props: Props) {
+	const { accept = "image/*", label, onFile, onOpen, onCancel, children } = props;
 	return (
-		<label class={`${className} file-button`}>
+		<label class={`${props.class} file-button`}>
 			{children}
 			<input
 				class="file-input"
 				type="file"
-				accept="image/*"
-				capture="environment"
-				aria-label="Picture from a file or the phone's camera"
+				accept={accept}
+				{...(accept === "image/*" ? { capture: "environment" as const } : {})}
+				aria-label={label ?? "Picture from a file or the phone's camera"}
 				onClick={() => onOpen?.()}
 				onCancel={() => onCancel?.()}
 				onChange={(event) => {

@@ -13,8 +13,13 @@ export async function keepOrSay(
 	edits: readonly Edit[],
 	photos: readonly KeptPhoto[] = [],
 ): Promise<string | null> {
+	return faultOf(() => keep(edits, photos));
+}
+
+/** Do something that keeps by itself, like taking out of the bin; null when it is on the phone. */
+export async function faultOf(work: () => Promise<unknown>): Promise<string | null> {
 	try {
-		await keep(edits, photos);
+		await work();
 		last.value = new Date();
 		return null;
 	} catch (error) {

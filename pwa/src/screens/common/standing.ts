@@ -10,17 +10,21 @@ export interface Standing {
 }
 
 export function standingWords(): Standing {
-	return describeStanding(syncState.value, session.value.paired);
+	const { paired, server } = session.value;
+	return describeStanding(syncState.value, paired, server !== null);
 }
 
-export function describeStanding(state: SyncState, paired: boolean): Standing {
+/** `knew`: this phone was paired before. */
+export function describeStanding(state: SyncState, paired: boolean, knew = false): Standing {
 	const waiting = waitingWords(state);
 	const refused = state.rejected.length;
 	if (refused > 0) return { words: `${count(refused, "edit")} refused by the server`, safe: "no" };
-	if (!paired)
+	if (!paired) {
+		const no = knew ? "Pair again" : "Not paired";
 		return waiting
-			? { words: `Not paired. ${waiting} kept here only`, safe: "no" }
-			: { words: "Not paired with a server", safe: "unknown" };
+			? { words: `${no}. ${waiting} kept here only`, safe: "no" }
+			: { words: knew ? no : "Not paired with a server", safe: "unknown" };
+	}
 	const line = state.online === "no" ? "Offline. " : "";
 	if (waiting) {
 		const verb = state.running && state.online === "yes" ? "being sent" : "kept here only";
@@ -31,7 +35,9 @@ export function describeStanding(state: SyncState, paired: boolean): Standing {
 	return { words: "All on the server", safe: "yes" };
 }
 
-function waitingWords({ unsentPhotos, unsentChanges }: SyncState): string {
+/** `3 photos, 12 edits`; empty when there is neither. */
+export function waitingWords(of: Pick<SyncState, "unsentPhotos" | "unsentChanges">): string {
+	const { unsentPhotos, unsentChanges } = of;
 	const parts = [
 		unsentPhotos > 0 ? count(unsentPhotos, "photo") : "",
 		unsentChanges > 0 ? count(unsentChanges, "edit") : "",

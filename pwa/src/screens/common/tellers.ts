@@ -4,17 +4,12 @@ import { shown } from "../../domain/tag.ts";
 import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
+import { phoneNames } from "../../sync/devices.ts";
 import { session } from "../../sync/session.ts";
-import type { NamesOf } from "../item/history.ts";
+import type { NamesOf } from "./fieldWords.ts";
 
 export const NAMES: NamesOf = {
-	compartment: (key) =>
-		pathOf(boat.table("compartment").value, key).join(", ") || "a compartment that is not here",
-	place: (key) => pathOf(boat.table("place").value, key).join(", ") || "a place that is not here",
-	item: (key) => {
-		const item = boat.table("item").value.get(key);
-		return item ? itemName(item, rules.value) : "an item that is not here";
-	},
+	record: recordName,
 	kind: (id) => nameFrom(rules.value?.kinds, id),
 	system: (id) => nameFrom(rules.value?.systems, id),
 	code: shown,
@@ -23,7 +18,23 @@ export const NAMES: NamesOf = {
 /** Whose phone it was: `this phone`, its name, or `another phone`. */
 export function phoneName(device: string): string {
 	if (device === session.value.device) return "this phone";
-	return boat.table("device").value.get(device)?.name ?? "another phone";
+	return (
+		phoneNames.value.get(device) ?? boat.table("device").value.get(device)?.name ?? "another phone"
+	);
+}
+
+function recordName(table: string, key: string): string {
+	if (table === "compartment" || table === "place")
+		return pathOf(boat.table(table).value, key).join(", ") || `a ${table} that is not here`;
+	if (table === "item") {
+		const item = boat.table("item").value.get(key);
+		return item ? itemName(item, rules.value) : "an item that is not here";
+	}
+	if (table === "container" || table === "job" || table === "boat") {
+		const record = boat.table(table).value.get(key);
+		return record ? (record.name ?? `an unnamed ${table}`) : `a ${table} that is not here`;
+	}
+	return `a ${table}`;
 }
 
 function nameFrom(named: readonly { id: string; name: string }[] | undefined, id: string): string {

@@ -1,22 +1,26 @@
-/** The phones that may read and write this shed; inviting one more, shutting one out. */
+/** The phones that may read and write this shed: a name, one more, one fewer, and rescued work. */
 import { useEffect, useState } from "preact/hooks";
 import {
-	fetchPhones,
 	type Invitation,
 	invite,
 	type PairedPhone,
+	phones,
+	refreshPhones,
+	rename,
 	shutOut,
 } from "../../sync/devices.ts";
 import { SyncTrouble } from "../../sync/problem.ts";
-import { session } from "../../sync/session.ts";
+import { refreshSession, session } from "../../sync/session.ts";
+import { TextField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { QrPicture } from "../../ui/QrPicture.tsx";
 import { Screen } from "../../ui/Screen.tsx";
-import { ago, clock } from "../../ui/words.ts";
+import { clock } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
+import { BringIn } from "./BringIn.tsx";
+import { PhoneRow } from "./PhoneRow.tsx";
 
 export function Devices() {
-	const [phones, setPhones] = useState<PairedPhone[] | null>(null);
 	const [invitation, setInvitation] = useState<Invitation | null>(null);
 	const [fault, setFault] = useState<string | null>(null);
 	const attempt = async (work: () => Promise<void>): Promise<void> => {
@@ -29,7 +33,7 @@ export function Devices() {
 		}
 	};
 	useEffect(() => {
-		void attempt(async () => setPhones(await fetchPhones()));
+		void attempt(refreshPhones);
 	}, []);
 	return (
 		<Screen title="Phones" backTo={PATHS.boat}>
@@ -49,28 +53,76 @@ export function Devices() {
 					Invite another phone
 				</button>
 			)}
-			<section class="part">
-				<h2>Paired phones</h2>
-				<ul class="rows">
-					{phones?.map((phone) => (
-						<Phone
-							key={phone.device}
-							phone={phone}
-							onShutOut={() =>
-								void attempt(async () => {
-									await shutOut(phone.device);
-									setPhones(await fetchPhones());
-								})
-							}
-						/>
-					))}
-				</ul>
-				{!phones && (
-					<p class="part-note">The list is on the server and shows when it is reached.</p>
-				)}
-			</section>
+			<OwnName attempt={attempt} />
+			<Phones attempt={attempt} />
+			<BringIn />
 		</Screen>
 	);
+}
+
+interface Attempt {
+	attempt: (work: () => Promise<void>) => Promise<void>;
+}
+
+function OwnName({ attempt }: Attempt) {
+	const { device, deviceName, paired } = session.value;
+	if (!paired) return null;
+	return (
+		<TextField
+			label="Name of this phone"
+			value={deviceName}
+			longest={60}
+			hint="The history shows it, so that you know who took what out."
+			onKeep={(name) => {
+				if (name === "") return "A phone needs a name; the old one stays until you give another.";
+				void attempt(async () => {
+					await rename(device, name);
+					await refreshSession();
+					await refreshPhones();
+				});
+				return null;
+			}}
+		/>
+	);
+}
+
+function Phones({ attempt }: Attempt) {
+	const all = phones.value;
+	const out = all.filter(({ revoked }) => revoked);
+	return (
+		<section class="part">
+			<h2>Paired phones</h2>
+			<ul class="rows">
+				{all
+					.filter(({ revoked }) => !revoked)
+					.map((phone) => (
+						<PhoneRow
+							key={phone.device}
+							phone={phone}
+							onShutOut={() => attempt(() => close(phone))}
+						/>
+					))}
+			</ul>
+			{all.length === 0 && (
+				<p class="part-note">The list is on the server and shows when it is reached.</p>
+			)}
+			{out.length > 0 && (
+				<>
+					<h3 class="part">Shut out</h3>
+					<ul class="rows">
+						{out.map((phone) => (
+							<PhoneRow key={phone.device} phone={phone} />
+						))}
+					</ul>
+				</>
+			)}
+		</section>
+	);
+}
+
+async function close({ device }: PairedPhone): Promise<void> {
+	await shutOut(device);
+	await refreshPhones();
 }
 
 function InvitationCard({ invitation }: { invitation: Invitation }) {
@@ -84,29 +136,5 @@ function InvitationCard({ invitation }: { invitation: Invitation }) {
 			<p class="tag-code tag-code-large">{invitation.code}</p>
 			<p class="small pencil">{invitation.url.split("#")[0]}</p>
 		</section>
-	);
-}
-
-function Phone({ phone, onShutOut }: { phone: PairedPhone; onShutOut: () => void }) {
-	const [sure, setSure] = useState(false);
-	const mine = phone.device === session.value.device;
-	const seen = phone.last_seen
-		? `seen ${ago(Date.parse(phone.last_seen), Date.now())}`
-		: "never seen";
-	return (
-		<li class="row">
-			<span class="row-main">
-				<span class="row-title">{phone.name || "Unnamed phone"}</span>
-				<span class="row-under">
-					{mine ? "this phone" : seen}
-					{phone.revoked ? ", shut out" : ""}
-				</span>
-			</span>
-			{!mine && !phone.revoked && (
-				<button type="button" class="button" onClick={() => (sure ? onShutOut() : setSure(true))}>
-					{sure ? "Yes, shut it out" : "Shut out"}
-				</button>
-			)}
-		</li>
 	);
 }

@@ -1,12 +1,17 @@
-/** Lines under the top: not safe offline, a new version, the home screen. At most one at a time. */
+/** Lines under the top: a warning, not safe offline, a new version, the home screen. One at a time. */
 import { signal } from "@preact/signals";
-import { applyUpdate, secure, updateReady } from "../../sw/update.ts";
+import { applyUpdate, lookForUpdate, secure, updateReady } from "../../sw/update.ts";
+import { syncState } from "../../sync/state.ts";
+import { PATHS } from "../paths.ts";
+import { isInstalled } from "./installed.ts";
+import { warning } from "./Warnings.tsx";
 
 const DISMISSED_AS = "shedtally.install-hint";
 const dismissed = signal(wasDismissed());
 
-/** `quiet` on screens where the hint to install would be in the way of work. */
-export function Banners({ quiet }: { quiet: boolean }) {
+export function Banners({ path }: { path: string }) {
+	const urgent = warning(path);
+	if (urgent) return <>{urgent}</>;
 	if (!secure)
 		return (
 			<aside class="banner banner-danger" aria-label="Not safe offline">
@@ -22,14 +27,31 @@ export function Banners({ quiet }: { quiet: boolean }) {
 	if (updateReady.value)
 		return (
 			<aside class="banner" aria-label="New version">
-				<span>A new version is on this phone.</span>
+				<span>A new version is on this phone. What waits to be sent stays.</span>
 				<button type="button" class="button" onClick={applyUpdate}>
 					Use it now
 				</button>
 			</aside>
 		);
-	if (!quiet && !dismissed.value && !isInstalled()) return <InstallHint />;
+	if (syncState.value.problem?.kind === "reload") return <TooOld />;
+	// The hint to install would be in the way of work.
+	if (path === PATHS.boat && !dismissed.value && !isInstalled()) return <InstallHint />;
 	return <div class="banner-none" />;
+}
+
+/** The server has gone on to a newer version, and this app must follow before it sends again. */
+function TooOld() {
+	return (
+		<aside class="banner" aria-label="The app is too old">
+			<span role="alert">
+				<span class="strong">The server has a newer version.</span> What you kept stays on this
+				phone and is sent with the new version.
+			</span>
+			<button type="button" class="button" onClick={() => void lookForUpdate()}>
+				Fetch it
+			</button>
+		</aside>
+	);
 }
 
 function InstallHint() {
@@ -41,11 +63,6 @@ function InstallHint() {
 			</button>
 		</aside>
 	);
-}
-
-function isInstalled(): boolean {
-	const apple = (navigator as Navigator & { standalone?: boolean }).standalone === true;
-	return apple || matchMedia("(display-mode: standalone)").matches;
 }
 
 function dismiss(): void {

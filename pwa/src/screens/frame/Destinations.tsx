@@ -10,7 +10,7 @@ const DESTINATIONS: readonly { path: string; word: string; icon: IconName; also:
 		path: PATHS.boat,
 		word: "Boat",
 		icon: "boat",
-		also: /^\/(boat|compartments|places|tags|kept|devices|new-boat|pair)(\/|$)/,
+		also: /^\/(boat|compartments|places|tags|kept|clashes|bin|storage|devices|new-boat|pair)(\/|$)/,
 	},
 ];
 

@@ -18,7 +18,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
 import { Facts } from "./Facts.tsx";
-import { History } from "./History.tsx";
+import { ItemHistory } from "./ItemHistory.tsx";
 import { Joins } from "./Joins.tsx";
 import { Missing } from "./Missing.tsx";
 import { Photos } from "./Photos.tsx";
@@ -58,7 +58,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 					</p>
 				</section>
 			)}
-			<History item={item} />
+			<ItemHistory item={item} />
 		</Screen>
 	);
 }

@@ -7,11 +7,11 @@ import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
 import { ago } from "../../ui/words.ts";
+import { SaveUnsent } from "../common/SaveUnsent.tsx";
 import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
-import { Clashes } from "./Clashes.tsx";
-import { ExportUnsent } from "./ExportUnsent.tsx";
 import { Refused } from "./Refused.tsx";
+import { SendingPhotos } from "./SendingPhotos.tsx";
 
 const MB = 1_000_000;
 const CLOCK_WRONG_MS = 5 * 60_000;
@@ -19,7 +19,7 @@ const CLOCK_WRONG_MS = 5 * 60_000;
 export function Kept() {
 	const state = syncState.value;
 	const standing = standingWords();
-	const { paired, deviceName } = session.value;
+	const { paired, deviceName, server } = session.value;
 	const nothing = state.unsentChanges + state.unsentPhotos === 0;
 	return (
 		<Screen title="What is on this phone only" backTo={PATHS.boat}>
@@ -55,10 +55,10 @@ export function Kept() {
 					</p>
 				</Notice>
 			)}
-			<Sending paired={paired} running={state.running} />
-			{!nothing && <ExportUnsent />}
+			<SendingPhotos state={state} />
+			<Sending paired={paired} again={server !== null} running={state.running} />
+			{!nothing && <SaveUnsent />}
 			<Refused refused={state.rejected} />
-			<Clashes />
 			<Facts state={state} deviceName={deviceName} />
 		</Screen>
 	);
@@ -73,7 +73,8 @@ function Total({ name, value }: { name: string; value: string }) {
 	);
 }
 
-function Sending({ paired, running }: { paired: boolean; running: boolean }) {
+function Sending(props: { paired: boolean; again: boolean; running: boolean }) {
+	const { paired, again, running } = props;
 	return (
 		<div class="buttons">
 			{paired ? (
@@ -89,7 +90,7 @@ function Sending({ paired, running }: { paired: boolean; running: boolean }) {
 				</button>
 			) : (
 				<a class="button button-main button-wide" href={PATHS.pair}>
-					Pair this phone with the server
+					{again ? "Pair this phone again" : "Pair this phone with the server"}
 				</a>
 			)}
 		</div>
@@ -128,12 +129,11 @@ function Facts({ state, deviceName }: { state: SyncState; deviceName: string }) 
 					)}
 				</dd>
 			</dl>
-			{room?.persisted === false && (
-				<p class="part-note">
-					The browser may clear this when the phone runs short of space. Adding Shedtally to the
-					home screen makes that less likely.
-				</p>
-			)}
+			<div class="buttons">
+				<a class="button button-wide" href={PATHS.storage}>
+					Storage of this phone
+				</a>
+			</div>
 		</section>
 	);
 }

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Change } from "../../domain/change.ts";
-import { byMoment, type NamesOf, tell } from "./history.ts";
+import { fieldName, type NamesOf, valueWords } from "./fieldWords.ts";
+import { byMoment, tell } from "./tell.ts";
 
 const names: NamesOf = {
-	compartment: () => "Below, Saloon",
-	place: () => "Rack A",
-	item: () => "Raw water pump",
+	record: (table) =>
+		({ compartment: "Below, Saloon", place: "Rack A", item: "Raw water pump" })[table] ?? "",
 	kind: () => "seacock",
 	system: () => "raw water",
 	code: (code) => `${code.slice(0, 3)}-${code.slice(3)}`,
@@ -55,15 +55,41 @@ describe("the history of an item", () => {
 		const out = change({ set: { whereabouts: "ashore" } });
 		const photo = change({ table: "photo", set: { of: "item/i" } }, 1);
 		const later = change({ set: { condition: "worn" } }, 90);
-		expect(byMoment([later, photo, out], names).map(({ said }) => said)).toEqual([
-			["Condition: worn"],
-			["Taken out", "Photographed"],
-		]);
+		const said = byMoment([later, photo, out], names).map(({ told }) =>
+			told.flatMap((one) => one.said),
+		);
+		expect(said).toEqual([["Condition: worn"], ["Taken out", "Photographed"]]);
 	});
 
 	it("keeps two phones apart that did something in the same minute", () => {
 		const mine = change({ set: { condition: "worn" } });
 		const theirs = change({ set: { condition: "failed" } }, 1, "b");
 		expect(byMoment([mine, theirs], names)).toHaveLength(2);
+	});
+});
+
+describe("fields and values in words", () => {
+	it("gives a length of the boat in metres and one of an item in millimetres", () => {
+		expect(valueWords("boat", "length_m", 11.2, names)).toBe("11.2 m");
+		expect(valueWords("item", "length_mm", 640, names)).toBe("640 mm");
+	});
+
+	it("names the record that a field points to, whichever table it is in", () => {
+		expect(valueWords("compartment", "within", "0190", names)).toBe("Below, Saloon");
+		expect(valueWords("tag", "on", "item/0190", names)).toBe("Raw water pump");
+	});
+
+	it("calls the same field by what it means in its table", () => {
+		expect(fieldName("compartment", "within")).toBe("Lies in");
+		expect(fieldName("place", "within")).toBe("Stands in");
+	});
+
+	it("shows a value of a newer version as it is, by the field's own name", () => {
+		expect(fieldName("item", "paint_code")).toBe("paint code");
+		expect(valueWords("item", "paint_code", "B12", names)).toBe("B12");
+	});
+
+	it("says that a cleared field holds nothing", () => {
+		expect(valueWords("item", "note", null, names)).toBe("nothing");
 	});
 });

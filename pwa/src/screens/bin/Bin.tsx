@@ -1,0 +1,150 @@
+/** The bin: everything that was put away by a mark, and one tap to have it back. */
+import { useEffect, useState } from "preact/hooks";
+import type { TableName } from "../../domain/contract.ts";
+import { type Binned, binned, restore } from "../../storage/bin.ts";
+import { boat } from "../../storage/boat.ts";
+import { Notice } from "../../ui/Notice.tsx";
+import { Screen } from "../../ui/Screen.tsx";
+import { count } from "../../ui/words.ts";
+import { whenWords } from "../common/fieldWords.ts";
+import { faultOf } from "../common/keeping.ts";
+import { usePhoto } from "../common/photos.tsx";
+import { subjectName } from "../common/RecordCard.tsx";
+import { phoneName } from "../common/tellers.ts";
+import { PATHS } from "../paths.ts";
+
+/** In the order in which a person misses them. */
+const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
+	["item", "item", "items"],
+	["photo", "photograph", "photographs"],
+	["compartment", "compartment", "compartments"],
+	["place", "shelf or crate", "shelves and crates"],
+	["container", "waste container", "waste containers"],
+	["tag", "tag", "tags"],
+	["end", "join", "joins"],
+	["note", "note", "notes"],
+	["job", "job", "jobs"],
+	["before", "order of work", "orders of work"],
+	["handover", "handover", "handovers"],
+	["work", "entry of hours", "entries of hours"],
+	["price", "price", "prices"],
+];
+
+const FIRST_SHOWN = 50;
+
+export function Bin() {
+	const found = useBin();
+	const [said, setSaid] = useState<string | null>(null);
+	const [fault, setFault] = useState<string | null>(null);
+	const takeOut = async (one: Binned): Promise<void> => {
+		const why = await faultOf(() => restore(one.table, one.key));
+		setFault(why);
+		setSaid(why ? null : `${nameOf(one)} is out of the bin. Kept on this phone.`);
+	};
+	return (
+		<Screen
+			title="The bin"
+			under="Nothing in it is lost; it stays here until somebody takes it back out."
+			backTo={PATHS.boat}
+		>
+			{said && (
+				<Notice sort="done" role="status">
+					{said}
+				</Notice>
+			)}
+			{fault && (
+				<Notice sort="danger" role="alert">
+					{fault}
+				</Notice>
+			)}
+			{found?.size === 0 && (
+				<div class="empty part-tight">
+					<h2>The bin is empty</h2>
+				</div>
+			)}
+			{TABLES.map(([table, one, many]) => {
+				const inIt = found?.get(table) ?? [];
+				if (inIt.length === 0) return null;
+				return (
+					<section class="part" key={table}>
+						<h2>{count(inIt.length, one, many)}</h2>
+						<Rows of={inIt} onTakeOut={takeOut} />
+					</section>
+				);
+			})}
+		</Screen>
+	);
+}
+
+function Rows(props: { of: readonly Binned[]; onTakeOut: (one: Binned) => Promise<void> }) {
+	const { of, onTakeOut } = props;
+	const [all, setAll] = useState(false);
+	return (
+		<>
+			<ul class="rows">
+				{(all ? of : of.slice(0, FIRST_SHOWN)).map((one) => (
+					<li class="row" key={one.key}>
+						{isPhoto(one) && <Picture of={one} />}
+						<span class="row-main">
+							<span class="row-title">{nameOf(one)}</span>
+							<span class="row-under">
+								{whenWords(one.at)}, {phoneName(one.device)}
+							</span>
+						</span>
+						<button
+							type="button"
+							class="button"
+							aria-label={`Take back out: ${nameOf(one)}`}
+							onClick={() => void onTakeOut(one)}
+						>
+							Take back out
+						</button>
+					</li>
+				))}
+			</ul>
+			{!all && of.length > FIRST_SHOWN && (
+				<button type="button" class="button button-quiet" onClick={() => setAll(true)}>
+					Show all {of.length}
+				</button>
+			)}
+		</>
+	);
+}
+
+function Picture({ of }: { of: Binned<"photo"> }) {
+	const url = usePhoto(of.record.sha256, "thumbnail");
+	if (!url) return <span class="row-picture" aria-hidden="true" />;
+	return <img class="row-picture" src={url} alt="" loading="lazy" width="80" height="80" />;
+}
+
+function isPhoto(one: Binned): one is Binned<"photo"> {
+	return one.table === "photo";
+}
+
+/** A photograph is named by what it shows, a tag by its code, a join by what it joined. */
+function nameOf(one: Binned): string {
+	const { table, key, record } = one;
+	const owner = "of" in record ? record.of : "item" in record ? `item/${record.item}` : null;
+	if (table === "note" && "text" in record && record.text) return record.text;
+	if (!owner) return subjectName(table, key, record);
+	const [ownerTable = "", ownerKey = ""] = owner.split("/");
+	return `Of ${subjectName(ownerTable, ownerKey)}`;
+}
+
+/** Read again whenever a record of any table changes. */
+function useBin(): ReadonlyMap<TableName, readonly Binned[]> | null {
+	const [found, setFound] = useState<ReadonlyMap<TableName, readonly Binned[]> | null>(null);
+	const maps = TABLES.map(([table]) => boat.table(table).value);
+	useEffect(() => {
+		let wanted = true;
+		void Promise.all(TABLES.map(async ([table]) => [table, await binned(table)] as const)).then(
+			(rows) => {
+				if (wanted) setFound(new Map(rows.filter(([, inIt]) => inIt.length > 0)));
+			},
+		);
+		return () => {
+			wanted = false;
+		};
+	}, [boat.key.value, ...maps]);
+	return found;
+}

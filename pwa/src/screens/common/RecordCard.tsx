@@ -1,0 +1,106 @@
+/** Any record as a tag: an item as itself, what belongs to an item under it, the rest by name. */
+import { useEffect, useState } from "preact/hooks";
+import type { RecordOf, TableName } from "../../domain/contract.ts";
+import { codesOn, itemName } from "../../domain/names.ts";
+import { isTable } from "../../domain/read.ts";
+import { shown } from "../../domain/tag.ts";
+import { pathOf } from "../../domain/tree.ts";
+import { binned } from "../../storage/bin.ts";
+import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { Tag } from "../../ui/Tag.tsx";
+import { sentence } from "../../ui/words.ts";
+import { ItemTag } from "./ItemTag.tsx";
+
+export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
+	item: "Item",
+	compartment: "Compartment",
+	place: "Shelf or crate",
+	container: "Waste container",
+	photo: "Photograph",
+	tag: "Tag",
+	end: "Join",
+	note: "Note",
+	job: "Job",
+	before: "Order of work",
+	handover: "Handover",
+	work: "Hours worked",
+	price: "Price",
+	device: "Phone",
+	boat: "Boat",
+};
+
+export function RecordCard({ table, recordKey }: { table: string; recordKey: string }) {
+	const record = useRecord(table, recordKey);
+	const [parentTable, parentKey] = parentOf(table, record);
+	const parent = useRecord(parentTable, parentKey);
+	if (record && table === "item") return <ItemTag item={record as RecordOf<"item">} />;
+	if (parent && parentTable === "item")
+		return (
+			<ItemTag item={parent as RecordOf<"item">}>
+				<p class="small pencil">{wordOf(table)}</p>
+			</ItemTag>
+		);
+	const [code] = codesOn(boat.table("tag").value, `${table}/${recordKey}`);
+	const own =
+		table === "tag" ? shown(recordKey) : code ? shown(code) : subjectName(table, recordKey, record);
+	return (
+		<Tag
+			code={own}
+			where={wordOf(table)}
+			title={code ? subjectName(table, recordKey, record) : undefined}
+		/>
+	);
+}
+
+/** `Raw water pump`, `Rack A, top`, `Photograph`: what a sentence calls the record. */
+export function subjectName(
+	table: string,
+	key: string,
+	record: RecordOf<TableName> | null = held(table, key),
+): string {
+	if (table === "tag") return `Tag ${shown(key)}`;
+	if (!record) return sentence(`${wordOf(table).toLowerCase()} that is not here`);
+	if (table === "item") return sentence(itemName(record as RecordOf<"item">, rules.value));
+	if (table === "compartment" || table === "place")
+		return pathOf(boat.table(table).value, key).join(", ") || nameIn(record) || wordOf(table);
+	return nameIn(record) || wordOf(table);
+}
+
+/** The record, also from the bin; null until it was found, or if it is not on this phone. */
+export function useRecord(table: string, key: string): RecordOf<TableName> | null {
+	const shownNow = held(table, key);
+	const [inBin, setInBin] = useState<RecordOf<TableName> | null>(null);
+	useEffect(() => {
+		let wanted = true;
+		if (!shownNow && isTable(table) && key)
+			void binned(table).then((found) => {
+				if (wanted) setInBin(found.find((one) => one.key === key)?.record ?? null);
+			});
+		return () => {
+			wanted = false;
+		};
+	}, [shownNow, table, key]);
+	return shownNow ?? inBin;
+}
+
+function held(table: string, key: string): RecordOf<TableName> | null {
+	return isTable(table) ? (boat.table(table).value.get(key) ?? null) : null;
+}
+
+function wordOf(table: string): string {
+	return isTable(table) ? TABLE_WORDS[table] : table;
+}
+
+function nameIn(record: RecordOf<TableName>): string {
+	return "name" in record && typeof record.name === "string" ? record.name : "";
+}
+
+/** What a photograph, note, tag or end belongs to. */
+function parentOf(table: string, record: RecordOf<TableName> | null): [string, string] {
+	if (!record) return ["", ""];
+	const target = "of" in record ? record.of : "on" in record && table === "tag" ? record.on : null;
+	if (table === "end" && "item" in record) return ["item", record.item ?? ""];
+	const [parent = "", key = ""] = (target ?? "").split("/");
+	return [parent, key];
+}

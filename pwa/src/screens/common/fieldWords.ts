@@ -1,0 +1,142 @@
+/** Fields and their values in the words of a person. Pure: names of other records come in. */
+import type { JsonValue } from "../../domain/contract.ts";
+import { SHAPES } from "../../domain/fields.ts";
+import { isTable } from "../../domain/read.ts";
+import { clock, day } from "../../ui/words.ts";
+
+export interface NamesOf {
+	/** `Galley, under the sink`, `Raw water pump`: a record that a field points to. */
+	record(table: string, key: string): string;
+	kind(id: string): string;
+	system(id: string): string;
+	code(code: string): string;
+}
+
+/** Units that read worse than the bare number. */
+const UNSPOKEN = new Set(["pieces", "people", "year", "currency units"]);
+const SIGNS: Readonly<Record<string, string>> = { m2: "m²" };
+
+/** What a field is called, like `Condition`. */
+export function fieldName(table: string, field: string): string {
+	return SPECIAL[`${table}/${field}`] ?? COMMON[field] ?? field.replaceAll("_", " ");
+}
+
+/** What a value says, like `12 kg` or `yes`; `nothing` for a cleared field. */
+export function valueWords(table: string, field: string, value: JsonValue, names: NamesOf): string {
+	if (value === null || value === "") return "nothing";
+	if (value === true) return "yes";
+	if (value === false) return "no";
+	if (field === "kind") return names.kind(String(value));
+	if (field === "system") return names.system(String(value));
+	if (field === "stream" || field === "material") return String(value).replaceAll("-", " ");
+	const shape = isTable(table) ? SHAPES[table][field] : undefined;
+	if (shape?.is === "ref") return names.record(shape.table, String(value));
+	if (shape?.is === "target") return targetWords(String(value), names);
+	if (shape?.is === "moment") return momentWords(String(value));
+	if ((shape?.is === "number" || shape?.is === "whole") && shape.unit && !UNSPOKEN.has(shape.unit))
+		return `${value} ${SIGNS[shape.unit] ?? shape.unit}`;
+	return String(value);
+}
+
+/** `14:32, 4 May 2026`, of a stamp's or a clock's milliseconds. */
+export function whenWords(ms: number): string {
+	const at = new Date(ms);
+	return `${day(at)}, ${clock(at)}`;
+}
+
+function targetWords(target: string, names: NamesOf): string {
+	const [table = "", key = ""] = target.split("/");
+	return names.record(table, key);
+}
+
+function momentWords(text: string): string {
+	const ms = Date.parse(text);
+	return Number.isNaN(ms) ? text : whenWords(ms);
+}
+
+const SPECIAL: Readonly<Record<string, string>> = {
+	"boat/built": "Built in",
+	"boat/length_m": "Length",
+	"compartment/within": "Lies in",
+	"place/within": "Stands in",
+	"place/sort": "Sort of place",
+	"tag/on": "Hangs on",
+	"photo/of": "Shows",
+	"note/of": "About",
+	"before/first": "First",
+	"before/then": "Then",
+	"device/name": "Name of the phone",
+};
+
+const COMMON: Readonly<Record<string, string>> = {
+	amount: "Price",
+	area_m2: "Area",
+	asbestos: "Asbestos",
+	beam_m: "Beam",
+	binned: "In the bin",
+	capacity_ah: "Capacity",
+	capacity_l: "Holds",
+	caption: "Caption",
+	closed_at: "Closed",
+	compartment: "Compartment",
+	condition: "Condition",
+	container: "Container",
+	count: "Number",
+	currency: "Currency",
+	document: "Document",
+	done_at: "Done",
+	drained: "Drained",
+	draught_m: "Draught",
+	fastened: "Fastened",
+	fate: "Fate",
+
+	flash_point_c: "Flash point",
+	from_m: "Begins",
+	gross_kg: "Full weight",
+	handover: "Handed over",
+	height_mm: "Height",
+	holder: "Who gets rid of the waste",
+	hours: "Hours",
+	hull: "Hull",
+	item: "Item",
+	job: "Job",
+	joined: "How it is joined",
+	kind: "Kind",
+	label: "End",
+	lead: "Lead",
+	leaking: "Leaking",
+	length_mm: "Length",
+	level: "Level",
+	mass_how: "How the mass is known",
+	mass_kg: "Mass",
+	material: "Material",
+	name: "Name",
+	note: "Note",
+	on: "Day",
+	opened_at: "Opened",
+	out_at: "Taken out",
+	people: "People",
+	per: "Price for each",
+	place: "Place",
+	rule_set: "Rule set",
+	sat: "Where exactly",
+	side: "Side",
+	size: "Size",
+	soaked_in: "Soaked in",
+	spec: "Specification",
+	stream: "Stream",
+	supplier: "Supplier",
+	system: "System",
+	tare_kg: "Empty weight",
+	task: "Task",
+	text: "Note",
+	thickness_mm: "Thickness",
+	to: "Handed to",
+	to_item: "Joined to",
+	to_m: "Ends",
+	to_point: "Joined to",
+	voltage_v: "Voltage",
+	volume_l: "Holds",
+	whereabouts: "Whereabouts",
+	width_mm: "Width",
+};
