@@ -1,8 +1,8 @@
 """Install what is missing and run every check there is: python3 tests/run.py
 
 Needs Python 3.11 or newer and nothing else. Makes .venv beside pyproject.toml, takes Node from
-the Python registry, and a browser from the system where it can. All steps run, also after one
-has failed; the exit code is not zero if any failed.
+the Python registry, and browsers and PostgreSQL from the system where it can. All steps run, also
+after one has failed; the exit code is not zero if any failed.
 
 Name steps to run only these: python3 tests/run.py pytest mypy
 """
@@ -27,10 +27,14 @@ BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / "python"
 DOMAIN_COVERAGE_PERCENT = 95
 
-# Program -> Debian package. The browser, the tool that puts an authority into its store, and an
-# independent reader of PDF.
+# Program -> Debian package: three browsers of three engines and a screen that nobody sees, the
+# database, the tool that puts an authority into a browser's store, an independent reader of PDF.
 SYSTEM_PROGRAMS = {
     "chromium": "chromium",
+    "firefox": "firefox-esr",
+    "WebKitWebDriver": "webkit2gtk-driver",
+    "Xvfb": "xvfb",
+    "initdb": "postgresql",
     "certutil": "libnss3-tools",
     "pdftoppm": "poppler-utils",
 }
@@ -136,10 +140,8 @@ def install_client() -> None:
 
 
 def install_system() -> None:
-    """Find the browser and two tools; install those that are missing, if that is allowed."""
-    missing = [name for name in SYSTEM_PROGRAMS if not shutil.which(name)]
-    if browser():
-        missing = [name for name in missing if name != "chromium"]
+    """Find browsers, database and tools; install those that are missing, if that is allowed."""
+    missing = [name for name in SYSTEM_PROGRAMS if not is_there(name)]
     if not missing:
         return
     if shutil.which("apt-get"):
@@ -151,6 +153,17 @@ def install_system() -> None:
     if missing:
         packages = ", ".join(f"{name} (Debian: {SYSTEM_PROGRAMS[name]})" for name in missing)
         raise StepFailed(f"install by hand, then run again: {packages}")
+
+
+def is_there(program: str) -> bool:
+    """Whether the tests will find it, under any of its names and in any of its places."""
+    if program == "chromium":
+        return browser() is not None
+    if program == "firefox":
+        return any(map(shutil.which, ("firefox-esr", "firefox")))
+    if program == "initdb" and any(Path("/usr/lib/postgresql").glob("*/bin/initdb")):
+        return True  # Debian keeps it off the path, a folder for each version
+    return shutil.which(program) is not None
 
 
 def browser() -> str | None:

@@ -1,11 +1,14 @@
 /** Fields with a label above, a hint or a fault below. What was typed stays, whatever is wrong. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 
 interface TextProps {
 	label: string;
 	value: string;
-	/** Called when the field is left or Enter is pressed; a sentence that comes back is shown. */
+	/**
+	 * Called when the field is left, Enter is pressed, its form is sent or its screen goes away; a
+	 * sentence that comes back is shown.
+	 */
 	onKeep: (text: string) => string | null | undefined;
 	hint?: string | undefined;
 	inputMode?: "text" | "decimal" | "numeric" | "search";
@@ -27,8 +30,10 @@ export function TextField(props: TextProps) {
 	const keep = (): void => {
 		if (text.trim() !== value.trim() || fault) setFault(onKeep(text.trim()) ?? null);
 	};
+	const typedIn = useKeptWithoutLeaving(keep);
 	const shared = {
 		id,
+		ref: typedIn,
 		value: text,
 		class: code ? "input input-code" : "input",
 		maxLength: longest,
@@ -61,6 +66,28 @@ export function TextField(props: TextProps) {
 			<Under id={`${id}-under`} fault={fault} hint={hint} />
 		</div>
 	);
+}
+
+/**
+ * Keeps a field that is never left. No blur comes where the window is not in front (seen in
+ * Firefox), and on iPhones not before every tap on something else
+ * (https://github.com/ionic-team/ionic-framework/issues/4943), so the form that is sent and the
+ * screen that goes away ask for what was typed, too.
+ */
+function useKeptWithoutLeaving(keep: () => void) {
+	const field = useRef<HTMLInputElement & HTMLTextAreaElement>(null);
+	const latest = useRef(keep);
+	latest.current = keep;
+	useEffect(() => {
+		const form = field.current?.form;
+		const now = (): void => latest.current();
+		form?.addEventListener("submit", now, { capture: true });
+		return () => {
+			form?.removeEventListener("submit", now, { capture: true });
+			now();
+		};
+	}, []);
+	return field;
 }
 
 export function Under(props: { id: string; fault: string | null; hint?: string | undefined }) {

@@ -1,5 +1,5 @@
 /** Beginning a boat: its name is enough, the rest can follow. */
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Boat } from "../../domain/contract.ts";
 import { StorageFault } from "../../storage/boat.ts";
 import { createBoat } from "../../sync/session.ts";
@@ -15,15 +15,20 @@ type Values = Partial<Omit<Boat, "key">>;
 export function NewBoat() {
 	const [values, setValues] = useState<Values>({ rule_set: "eu", holder: "household" });
 	const [fault, setFault] = useState<string | null>(null);
-	const set = (part: Values): void => setValues((before) => ({ ...before, ...part }));
+	// Sending the form may itself bring the last field in, before this is drawn again.
+	const latest = useRef(values);
+	const set = (part: Values): void => {
+		latest.current = { ...latest.current, ...part };
+		setValues(latest.current);
+	};
 	const create = async (event: Event): Promise<void> => {
 		event.preventDefault();
-		if (!values.name) {
+		if (!latest.current.name) {
 			setFault("Give the boat a name first. Nothing was kept yet.");
 			return;
 		}
 		try {
-			await createBoat(values);
+			await createBoat(latest.current);
 			go(PATHS.takeOut, { replace: true });
 		} catch (error) {
 			if (!(error instanceof StorageFault)) throw error;
