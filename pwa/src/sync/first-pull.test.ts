@@ -1,6 +1,6 @@
 import { IDBObjectStore } from "fake-indexeddb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { FakeServer, page } from "../testing/fake-server.ts";
+import { FakeServer, json, page } from "../testing/fake-server.ts";
 import {
 	type App,
 	connect,
@@ -155,12 +155,7 @@ describe("the first pull of a boat", () => {
 		await other.pair("RIGHT", "Phone B");
 		server.before = ({ path }) =>
 			path.includes("/snapshot")
-				? new Response(
-						'{"cursor":4,"devices":[],"versions":[],"records":[["item","k",{"a":1},3]]}',
-						{
-							headers: { "Content-Type": "application/json" },
-						},
-					)
+				? json({ cursor: 4, devices: [], versions: {}, records: [{ table: "item" }] })
 				: undefined;
 		await other.chooseBoat(boat);
 		await other.syncNow();

@@ -5,10 +5,8 @@
  * the server may put right the stamps of its own. What is written on the server while the pages
  * come in is received by the ordinary pull afterwards, from the cursor of the first page.
  */
-import type { Version } from "../domain/change.ts";
-import type { Values } from "../domain/contract.ts";
 import { holdsAny, putBlocks, seen, seenInBlock } from "../storage/blocks.ts";
-import { type PackedRecord, readStores, type StoreName, writeStores } from "../storage/db.ts";
+import { readStores, type StoreName, writeStores } from "../storage/db.ts";
 import { showSeen } from "../storage/memory.ts";
 import {
 	dropSnapshotPlace,
@@ -20,6 +18,7 @@ import {
 } from "../storage/meta.ts";
 import { RECORD_STORES, rebuildOver } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
+import { type Columns, rowsOf } from "./columns.ts";
 import { call } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
 import { witnessAll } from "./pull.ts";
@@ -28,18 +27,11 @@ const PAGE = 10_000;
 const START: SnapshotPlace = { cursor: 0, page: 0, after: "" };
 const STORES: StoreName[] = [...RECORD_STORES, "meta"];
 
-interface Snapshot {
+interface Snapshot extends Columns {
 	readonly cursor: number;
 	readonly more: boolean;
+	/** The name after which the next page starts. */
 	readonly after: string | null;
-	readonly devices: readonly string[];
-	readonly versions: readonly (readonly [string, number, string, number])[];
-	readonly records: readonly (readonly [
-		string,
-		string,
-		Values,
-		number | Readonly<Record<string, number>>,
-	])[];
 }
 
 /** Receive all records of a boat if this phone has none. Throws SyncTrouble, StorageFault. */
@@ -80,8 +72,8 @@ function isSnapshot(page: Partial<Snapshot> | null): page is Snapshot {
 	return (
 		typeof page?.cursor === "number" &&
 		Array.isArray(page.devices) &&
-		Array.isArray(page.versions) &&
-		Array.isArray(page.records)
+		Array.isArray(page.records) &&
+		typeof page.versions === "object"
 	);
 }
 
@@ -91,7 +83,7 @@ async function storePage(
 	place: SnapshotPlace,
 	snapshot: Snapshot,
 ): Promise<SnapshotPlace | null> {
-	const records = unpacked(snapshot);
+	const { records, versions } = rowsOrTrouble(snapshot);
 	const cursor = place.page === 0 ? snapshot.cursor : place.cursor;
 	const next =
 		snapshot.more && snapshot.after
@@ -103,7 +95,7 @@ async function storePage(
 		await putBlocks(tx, boat, place.page, records);
 		await witnessAll(
 			tx,
-			snapshot.versions.map(([stamp]) => stamp),
+			versions.map(([stamp]) => stamp),
 		);
 		if (next) await putSnapshotPlace(tx, boat, next);
 		else {
@@ -122,20 +114,13 @@ async function storePage(
 	return next;
 }
 
-/** Versions by their place in a list become versions; records that share one still share it. */
-function unpacked({ devices, versions, records }: Snapshot): PackedRecord[] {
-	const known = versions.map(([stamp, device, id]): Version => [stamp, devices[device] ?? "", id]);
-	const version = (at: number): Version => {
-		const found = known[at];
-		if (!found) throw new SyncTrouble("not our server");
-		return found;
-	};
-	return records.map(([table, key, values, by]) => [
-		table,
-		key,
-		values,
-		typeof by === "number"
-			? version(by)
-			: Object.fromEntries(Object.entries(by).map(([field, at]) => [field, version(at)])),
-	]);
+function rowsOrTrouble(snapshot: Snapshot): ReturnType<typeof rowsOf> {
+	try {
+		return rowsOf(snapshot);
+	} catch (error) {
+		if (error instanceof TypeError || error instanceof RangeError) {
+			throw new SyncTrouble("not our server");
+		}
+		throw error;
+	}
 }

@@ -178,25 +178,32 @@ export class FakeServer {
 		const left = [...names].sort().filter((name) => name > (after ?? ""));
 		const page = left.slice(0, this.snapshot_page);
 		const devices = [...new Set(log.map(({ device }) => device))];
-		const versions = log.map((logged) => [
-			logged.stamp,
-			devices.indexOf(logged.device),
-			logged.id,
-			logged.cursor,
-		]);
+		const all: Logged[] = [];
+		const numberOf = (id: string): number => {
+			const place = all.findIndex((logged) => logged.id === id);
+			if (place >= 0) return place + 1;
+			all.push(...log.filter((logged) => logged.id === id));
+			return 0;
+		};
 		const records = page.map((name) => {
 			const [table = "", key = ""] = name.split("/");
 			const state = fold(log.filter((logged) => logged.table === table && logged.key === key));
-			const places = Object.entries(state.versions).map(([field, [, , id]]): [string, number] => [
-				field,
-				log.findIndex((logged) => logged.id === id),
-			]);
-			const alike = new Set(places.map(([, at]) => at)).size === 1;
-			return [table, key, state.values, alike ? places[0]?.[1] : Object.fromEntries(places)];
+			const fields = Object.keys(state.values);
+			const by = fields.map((field) => state.versions[field]?.[2] ?? "");
+			const versions = new Set(by).size === 1 ? numberOf(by[0] ?? "") : by.map(numberOf);
+			const values = fields.map((field) => [state.values[field]]);
+			return { table, fields, keys: [key], values, versions: [versions] };
 		});
+		const times = all.map(({ stamp }) => millisecondsOf(stamp));
+		const versions = {
+			ms: times.map((ms, at) => ms - (times[at - 1] ?? 0)),
+			counters: all.map(({ stamp }) => Number.parseInt(stamp.slice(12), 16)),
+			devices: all.map(({ device }) => devices.indexOf(device)),
+			changes: all.map(({ id }) => id.replaceAll("-", "")).join(""),
+		};
 		const more = left.length > page.length;
 		const head = { epoch: this.epoch, cursor: log.length, last: null, more };
-		return json({ ...head, after: page.at(-1) ?? null, devices, versions, records });
+		return json({ ...head, after: page.at(-1) ?? null, records, devices, versions });
 	}
 
 	#tags(boat: BoatLog, count: number): Response {
