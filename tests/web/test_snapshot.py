@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import gzip
+import itertools
 import json
+import uuid
 
 import pytest
 
-from shedtally.domain import merge
+from shedtally.domain import merge, stamp
 from shedtally.domain.change import parse
 from shedtally.domain.merge import State, Version
 
@@ -29,16 +31,44 @@ def states_of(pages: list[dict]) -> dict[tuple[str, str], State]:
     """The records of a snapshot, read as its description says."""
     found = {}
     for page in pages:
-        versions = [
-            Version(stamp, page["devices"][device], change, cursor)
-            for stamp, device, change, cursor in page["versions"]
-        ]
-        for table, key, values, by in page["records"]:
-            places = dict.fromkeys(values, by) if isinstance(by, int) else by
-            assert places.keys() == values.keys()
-            of = {field: versions[place] for field, place in places.items()}
-            found[table, key] = State(values, of)
+        versions = versions_of(page)
+        met = 0
+        for group in page["records"]:
+            for at, (key, by) in enumerate(zip(keys_of(group), group["versions"], strict=True)):
+                numbers = [by] if isinstance(by, int) else by
+                own = []
+                for number in numbers:
+                    own.append(versions[met if number == 0 else number - 1])
+                    met += number == 0
+                by_field = own * len(group["fields"]) if isinstance(by, int) else own
+                values = [column[at] for column in group["values"]]
+                found[group["table"], key] = State(
+                    dict(zip(group["fields"], values, strict=True)),
+                    dict(zip(group["fields"], by_field, strict=True)),
+                )
+        assert met == len(versions)
     return found
+
+
+def versions_of(page: dict) -> list[Version]:
+    columns = page["versions"]
+    times = itertools.accumulate(columns["ms"])
+    ids = [str(uuid.UUID(part)) for part in cut(columns["changes"])]
+    return [
+        Version(stamp.make(ms, counter), page["devices"][device], change)
+        for ms, counter, device, change in zip(
+            times, columns["counters"], columns["devices"], ids, strict=True
+        )
+    ]
+
+
+def keys_of(group: dict) -> list[str]:
+    keys = group["keys"]
+    return keys if isinstance(keys, list) else [str(uuid.UUID(part)) for part in cut(keys)]
+
+
+def cut(digits: str) -> list[str]:
+    return [digits[at : at + 32] for at in range(0, len(digits), 32)]
 
 
 def merged(states: dict, changes: list[dict]) -> dict[tuple[str, str], State]:
@@ -47,16 +77,8 @@ def merged(states: dict, changes: list[dict]) -> dict[tuple[str, str], State]:
     for sent in changes:
         change = parse({name: sent[name] for name in sent if name != "cursor"})
         name = (change.table, change.key)
-        found[name] = merge.apply(found.get(name, merge.EMPTY), change, cursor=sent["cursor"])
+        found[name] = merge.apply(found.get(name, merge.EMPTY), change)
     return found
-
-
-def with_cursors(states: dict) -> dict:
-    """Versions compare without their cursors; here they count too."""
-    return {
-        name: (dict(state.values), {f: (v, v.cursor) for f, v in state.versions.items()})
-        for name, state in states.items()
-    }
 
 
 def test_snapshot_is_what_the_whole_log_makes(pair, phone, boat, new_id, clock) -> None:
@@ -73,7 +95,7 @@ def test_snapshot_is_what_the_whole_log_makes(pair, phone, boat, new_id, clock) 
     assert pages[0]["epoch"] == phone.http.get("/api/ping").json["epoch"]
     whole = merged({}, phone.pull_all(boat))
     assert len(whole) == 6
-    assert with_cursors(states_of(pages)) == with_cursors(whole)
+    assert states_of(pages) == whole
 
 
 def test_records_written_between_the_pages_come_by_the_pull_that_follows(
@@ -97,10 +119,10 @@ def test_records_written_between_the_pages_come_by_the_pull_that_follows(
 
     pages = pages_of(phone, boat, limit=3, between=write)
     assert len(pages) >= 4
-    assert {len(page["records"]) for page in pages[:-1]} == {3}
+    assert {len(states_of([page])) for page in pages[:-1]} == {3}
     since = phone.pull(boat, pages[0]["cursor"], limit=1000).json["changes"]
     found = merged(states_of(pages), since)
-    assert with_cursors(found) == with_cursors(merged({}, phone.pull_all(boat)))
+    assert found == merged({}, phone.pull_all(boat))
 
 
 def test_snapshot_of_a_boat_that_is_not_here_is_a_problem(phone, new_id) -> None:

@@ -39,7 +39,7 @@ def _compress(response: Response) -> Response:
     if len(body) < LEAST_BYTES:
         return response
     is_file = not request.path.startswith("/api/")
-    response.set_data(_kept_gzip(body) if is_file else gzip.compress(body, 5, mtime=0))
+    response.set_data(_kept_gzip(body) if is_file else gzip.compress(body, 6, mtime=0))
     response.content_encoding = "gzip"
     response.headers.pop("Accept-Ranges", None)
     etag, _ = response.get_etag()

@@ -204,12 +204,39 @@ class SnapshotQuery(BaseModel):
         return (table, key) if self.after else None
 
 
-class Snapshot(BaseModel):
-    """A page of records. ``devices`` and ``versions`` are named by their places in these lists.
+class SnapshotVersions(BaseModel):
+    """Versions by columns: who wrote a value, and when.
 
-    A version is ``[stamp, device, change id, cursor]``, a record ``[table, key, values, version]``
-    with one version for all its values, or an object that has one for each. While there is
-    ``more``, ask again with ``after``; then pull from the ``cursor`` of the first page.
+    The time of a stamp is ``ms`` milliseconds after that of the version before, the first after
+    1970; its counter stands in ``counters``. ``devices`` are places in the list of devices,
+    ``changes`` the ids of all changes, 32 digits each.
+    """
+
+    ms: list[int]
+    counters: list[int]
+    devices: list[int]
+    changes: str
+
+
+class SnapshotRecords(BaseModel):
+    """Records of one table with the same fields, by columns.
+
+    ``keys`` are UUIDs of 32 digits one after the other, or a list of other keys. ``values`` has a
+    list for each field. ``versions`` has a number for each record, or one for each of its fields
+    in a list: 0 is the next version that was not named before, n the n-th of all.
+    """
+
+    table: str
+    fields: list[str]
+    keys: str | list[str]
+    values: list[list[str | int | float | bool | None]]
+    versions: list[int | list[int]]
+
+
+class Snapshot(BaseModel):
+    """A page of records as they are. While there is ``more``, ask again with ``after``.
+
+    Then pull from the ``cursor`` of the first page. ``last`` is the id of the change there.
     """
 
     epoch: str
@@ -217,9 +244,9 @@ class Snapshot(BaseModel):
     last: str | None
     more: bool
     after: str | None
+    records: list[SnapshotRecords]
     devices: list[str]
-    versions: list[tuple[str, int, str, int]]
-    records: list[tuple[str, str, dict[str, str | int | float | bool | None], int | dict[str, int]]]
+    versions: SnapshotVersions
 
 
 class HistoryEntry(ChangeOut):

@@ -14,8 +14,8 @@ from shedtally.usecases.send_changes import history, send_changes
 from shedtally.usecases.send_snapshot import send_snapshot
 from shedtally.web import guard, problems, schemas
 from shedtally.web.answers import answers, blueprint
+from shedtally.web.columns import text_of
 from shedtally.web.guard import shed
-from shedtally.web.snapshot_text import text_of
 
 api = blueprint("sync", "Changes in both directions")
 
