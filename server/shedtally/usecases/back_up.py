@@ -34,7 +34,7 @@ class NothingThere(Stopped):
     def __init__(self, data: Path) -> None:
         super().__init__(
             f"There is no {DATABASE} in {data}, so there is nothing to do. Name the data folder "
-            "with --data. A server on PostgreSQL is backed up with pg_dump."
+            "with --data, and with --database the one that it is served with, if that is elsewhere."
         )
 
 
@@ -55,6 +55,13 @@ class Backup:
     folder: Path
     photos: int
     bytes: int
+
+
+def ensure_there(data: Path, database_url: str) -> None:
+    """Find a server's data. Raises: NothingThere."""
+    database = data / (PHOTOS if database_url else DATABASE)
+    if not database.exists():
+        raise NothingThere(data)
 
 
 def back_up(data: Path, into: Path, now: dt.datetime) -> Backup:

@@ -1,14 +1,13 @@
-"""Read everything in a data folder and say what is not as it should be."""
+"""Read everything of a server and say what is not as it should be."""
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from shedtally.storage.folder import DATABASE, PHOTOS, photo_files
-from shedtally.usecases.back_up import NothingThere, digest_of
+from shedtally.storage.folder import PHOTOS, photo_files
+from shedtally.storage.inspection import Found, Unreadable, look
+from shedtally.usecases.back_up import digest_of, ensure_there
 
 
 @dataclass(frozen=True)
@@ -22,39 +21,37 @@ class Report:
     remarks: tuple[str, ...]
 
 
-def check_data(data: Path) -> Report:
-    """Check the database's own structure and every photograph against its digest.
+def check_data(data: Path, database_url: str = "") -> Report:
+    """Check the database, and every photograph against its digest.
 
-    Reads only; the server may run meanwhile. Raises: NothingThere.
+    Reads only; the server may run meanwhile.
+
+    Args: database_url: of PostgreSQL; empty for SQLite in the folder.
+    Raises: NothingThere; DatabaseUnusable.
     """
-    if not (data / DATABASE).exists():
-        raise NothingThere(data)
+    ensure_there(data, database_url)
+    # The database first: a photograph is on the disk before the database knows of it.
+    try:
+        known = look(data, database_url)
+    except Unreadable as error:
+        known = Found(0, 0, frozenset(), (str(error),))
     found = {file.name: file for file in photo_files(data / PHOTOS)}
     damage = [
         f"photograph {name}: its bytes are not those that were sent"
         for name, file in found.items()
         if digest_of(file) != name
     ]
-    try:
-        boats, changes, kept, problems = _read_database(data / DATABASE)
-    except sqlite3.DatabaseError as error:
-        return Report(0, 0, len(found), (*damage, f"database: {error}"), ())
-    damage += [f"database: {problem}" for problem in problems]
-    damage += [f"photograph {name}: the file is gone" for name in sorted(kept - set(found))]
-    strays = len(set(found) - kept)
+    damage += [f"database: {problem}" for problem in known.problems]
+    if known.problems and not known.changes:
+        return Report(0, 0, len(found), tuple(damage), ())
+    gone = sorted(known.photos - set(found))
+    damage += [f"photograph {name}: the file is gone" for name in gone]
+    strays = len(set(found) - known.photos)
     remarks = (f"Photograph files that belong to no record, left alone: {strays}",)
-    return Report(boats, changes, len(kept), tuple(damage), remarks if strays else ())
-
-
-def _read_database(file: Path) -> tuple[int, int, set[str], list[str]]:
-    """Boats, changes, digests of photographs on record, and faults of structure."""
-    with closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)) as database:
-        problems = [str(row[0]) for row in database.execute("PRAGMA integrity_check")]
-        boats = _count(database, "SELECT count(*) FROM boat_counter")
-        changes = _count(database, 'SELECT count(*) FROM "change"')
-        kept = {str(row[0]) for row in database.execute("SELECT sha256 FROM photo")}
-    return boats, changes, kept, [] if problems == ["ok"] else problems
-
-
-def _count(database: sqlite3.Connection, query: str) -> int:
-    return int(database.execute(query).fetchone()[0])
+    return Report(
+        known.boats,
+        known.changes,
+        len(known.photos),
+        tuple(damage),
+        remarks if strays else (),
+    )

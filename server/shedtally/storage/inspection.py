@@ -1,0 +1,81 @@
+"""Looking into a database from outside, without changing anything and whatever its state."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from sqlalchemy import Connection, create_engine, func, select, text
+from sqlalchemy.exc import DatabaseError
+from sqlalchemy.pool import NullPool
+
+from shedtally.storage import tables
+from shedtally.storage.database import postgres_url, prepare
+from shedtally.storage.folder import DATABASE
+
+
+class Unreadable(Exception):
+    """The database is damaged so far that it can't be asked."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """How much is there, the digests of photographs on record, and faults of structure."""
+
+    boats: int
+    changes: int
+    photos: frozenset[str]
+    problems: tuple[str, ...]
+
+
+def look(data: Path, database_url: str) -> Found:
+    """Read one state of the database. Args: database_url: empty for SQLite in ``data``.
+
+    Raises: Unreadable; DatabaseUnusable if PostgreSQL does not answer.
+    """
+    url = f"sqlite:///{(data / DATABASE).as_uri()}?mode=ro&uri=true"
+    if database_url:
+        url = postgres_url(database_url)
+    engine = create_engine(url, poolclass=NullPool)
+    if database_url:
+        prepare(engine)
+    try:
+        with engine.connect() as connection:
+            return _found(connection)
+    except DatabaseError as error:
+        raise Unreadable(str(error.orig)) from error
+
+
+def _found(connection: Connection) -> Found:
+    problems: list[str] = []
+    if connection.dialect.name == "sqlite":
+        rows = connection.execute(text("PRAGMA integrity_check")).scalars()
+        problems = [row for row in rows if row != "ok"]
+    else:
+        connection.execute(text("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ READ ONLY"))
+    return Found(
+        _count(connection, "boat_counter"),
+        _count(connection, "change"),
+        frozenset(connection.execute(select(tables.photo.c.sha256)).scalars()),
+        (*problems, *_logs_with_gaps(connection)),
+    )
+
+
+def _count(connection: Connection, table: str) -> int:
+    counted = select(func.count()).select_from(tables.db.metadata.tables[table])
+    return connection.execute(counted).scalar_one()
+
+
+def _logs_with_gaps(connection: Connection) -> list[str]:
+    """Boats whose counter and log do not agree: cursors run from 1 on without a gap."""
+    log, counter = tables.change, tables.boat_counter
+    query = (
+        select(counter.c.boat, counter.c.cursor, func.count(log.c.cursor), func.max(log.c.cursor))
+        .outerjoin(log, log.c.boat == counter.c.boat)
+        .group_by(counter.c.boat, counter.c.cursor)
+    )
+    return [
+        f"boat {boat}: {count} changes are there, {cursor} were counted"
+        for boat, cursor, count, highest in connection.execute(query)
+        if not cursor == count == (highest or 0)
+    ]
