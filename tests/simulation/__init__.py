@@ -1,0 +1,1 @@
+"""Phones, links and a server under every misfortune, in schedules that can be run again."""

@@ -1,0 +1,40 @@
+"""A short run of the simulation; `python -m tests.simulation` is the long one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from random import Random
+
+import pytest
+from hypothesis import HealthCheck, given, note, settings
+from hypothesis import strategies as st
+
+from simulation.schedule import schedule_of
+from simulation.session import Session
+
+
+@pytest.fixture(scope="module")
+def session(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Session]:
+    made = Session(tmp_path_factory.mktemp("simulation"))
+    yield made
+    made.close()
+
+
+@settings(
+    max_examples=40,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+@given(st.randoms(use_true_random=False), st.integers(0, 5))
+def test_whatever_befalls_phones_line_and_server_nothing_is_lost_and_all_agree(
+    session: Session, chance: Random, seed: int
+) -> None:
+    schedule = schedule_of(chance, seed)
+    note(schedule)
+    session.run(schedule)
+
+
+def test_schedule_run_twice_does_the_same_twice(session: Session) -> None:
+    assert session.run_seed(7) == session.run_seed(7)
