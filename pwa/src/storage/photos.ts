@@ -2,10 +2,10 @@
  * Photographs on the phone, under the SHA-256 of their bytes.
  *
  * A row in `photo_outbox` says that the server has not yet confirmed the digest; bytes of such a
- * photograph are never dropped. Confirmed ones stay as a copy until the phone runs out of room,
+ * photograph are never dropped. Confirmed ones stay as a copy while there is room (`budget.ts`),
  * their thumbnails stay for good.
  */
-import { type ReadTx, readStores, type StoreName, type WriteTx, writeStores } from "./db.ts";
+import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
 
 /** A photograph ready to be kept: shrunk, without position data, with its thumbnail. */
 export interface KeptPhoto {
@@ -47,20 +47,6 @@ export async function photoUrl(sha256: string, size: "thumbnail" | "full"): Prom
 	return url;
 }
 
-/**
- * Drop full bytes of photographs that the server has confirmed, thumbnails excepted.
- *
- * Returns whether anything was dropped.
- */
-export async function freeSentPhotos(): Promise<boolean> {
-	return writeStores(["photo", "photo_outbox"], async (tx) => {
-		const waiting = new Set(await tx.objectStore("photo_outbox").getAllKeys());
-		const sent = (await tx.objectStore("photo").getAllKeys()).filter((key) => !waiting.has(key));
-		for (const key of sent) await tx.objectStore("photo").delete(key);
-		return sent.length > 0;
-	});
-}
-
 /** Bytes of a photograph for sending; undefined if they are gone. */
 export async function photoBytes(
 	sha256: string,
@@ -75,10 +61,35 @@ export async function withoutThumbnail(digests: readonly string[]): Promise<stri
 	return [...new Set(digests)].filter((sha256) => !known.has(sha256));
 }
 
-export function keepThumbnail(sha256: string, bytes: ArrayBuffer): Promise<void> {
-	const stores: StoreName[] = ["thumbnail"];
-	return writeStores(stores, async (tx) => {
-		await tx.objectStore("thumbnail").put({ sha256, bytes });
+/** Keep small copies of photographs that lie elsewhere. */
+export function keepThumbnails(
+	fetched: readonly { readonly sha256: string; readonly bytes: ArrayBuffer }[],
+): Promise<void> {
+	return writeStores(["thumbnail"], async (tx) => {
+		await Promise.all(fetched.map((row) => tx.objectStore("thumbnail").put(row)));
+	});
+}
+
+/** Which of these are not on this phone in full. */
+export async function withoutFull(digests: readonly string[]): Promise<string[]> {
+	const held = await readStores(["photo"], (tx) => tx.objectStore("photo").getAllKeys());
+	const known = new Set(held);
+	return [...new Set(digests)].filter((sha256) => !known.has(sha256));
+}
+
+/** Keep a full copy of a photograph that the server has. */
+export function keepFull(sha256: string, type: string, bytes: ArrayBuffer): Promise<void> {
+	return writeStores(["photo", "photo_use"], async (tx) => {
+		const at = Date.now();
+		await tx.objectStore("photo").put({ sha256, type, bytes, at });
+		await tx.objectStore("photo_use").put({ sha256, size: bytes.byteLength, at });
+	});
+}
+
+/** The photograph was looked at; it is among the last to go when room is short. */
+function noteUse(sha256: string, size: number): Promise<void> {
+	return writeStores(["photo_use"], async (tx) => {
+		await tx.objectStore("photo_use").put({ sha256, size, at: Date.now() });
 	});
 }
 
@@ -87,7 +98,11 @@ async function localBytes(
 	sha256: string,
 	size: "thumbnail" | "full",
 ): Promise<{ bytes: ArrayBuffer; type: string } | undefined> {
-	if (size === "full") return tx.objectStore("photo").get(sha256);
+	if (size === "full") {
+		const photo = await tx.objectStore("photo").get(sha256);
+		if (photo) void noteUse(sha256, photo.bytes.byteLength).catch(() => {});
+		return photo;
+	}
 	const thumbnail = await tx.objectStore("thumbnail").get(sha256);
 	return thumbnail ? { bytes: thumbnail.bytes, type: "image/jpeg" } : undefined;
 }

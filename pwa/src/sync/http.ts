@@ -1,27 +1,33 @@
 /** Requests to the server: a time limit on each, and no answer believed that is not its own. */
-import { type ServerProblem, SyncTrouble, troubleOf } from "./problem.ts";
+import { gzipped } from "./gzip.ts";
+import { type ServerProblem, SyncTrouble, slugOf, troubleOf } from "./problem.ts";
+import { Patience } from "./stall.ts";
+import { type Answer, canTell, upload } from "./upload.ts";
 
 export const PING_TIMEOUT_MS = 4_000;
 export const CALL_TIMEOUT_MS = 10_000;
 export const PHOTO_TIMEOUT_MS = 20_000;
 
-/** A slow line gets one more second for each of these, so that it finishes at all. */
-const SLOW_BYTES_PER_S = 20_000;
-
 export interface Call {
 	readonly method?: "GET" | "POST" | "PUT";
-	/** Sent as JSON. */
+	/** Sent as JSON, packed where both sides can. */
 	readonly json?: unknown;
 	/** Sent as it is. */
-	readonly body?: { readonly bytes: ArrayBuffer; readonly type: string };
+	readonly body?: { readonly bytes: ArrayBuffer | Blob; readonly type: string };
+	/** How long nothing at all may happen, in milliseconds; a slow line that moves may go on. */
 	readonly timeoutMs?: number;
 	readonly headers?: Readonly<Record<string, string>>;
+	/** Told of the bytes of the body that went out so far, as far as the browser says. */
+	readonly onSent?: (bytes: number) => void;
 }
+
+/** Set once the server has refused a packed body; it may be an older one, or a proxy. */
+let sendsPlain = false;
 
 /** The JSON that the server answers. Throws SyncTrouble, and nothing else. */
 export async function call<R>(path: string, options: Call = {}): Promise<R> {
 	const answer = await send(path, options);
-	return (await jsonOf(answer)) as R;
+	return jsonOf(answer) as R;
 }
 
 /** The bytes that the server answers. Throws SyncTrouble. */
@@ -30,68 +36,103 @@ export async function callForBytes(path: string): Promise<ArrayBuffer> {
 	if (!answer.headers.get("Content-Type")?.startsWith("image/")) {
 		throw new SyncTrouble("not our server");
 	}
-	try {
-		return await answer.arrayBuffer();
-	} catch {
-		throw new SyncTrouble("unreachable");
+	return answer.bytes;
+}
+
+/** An answer that is no error, read to its end; 304 counts as none. Throws SyncTrouble. */
+export async function send(path: string, options: Call): Promise<Answer> {
+	const packed =
+		sendsPlain || options.json === undefined ? null : await gzipped(JSON.stringify(options.json));
+	const answer = await answerOrTrouble(path, options, packed);
+	if (isGood(answer)) return answer;
+	const problem = problemOf(answer);
+	if (packed && ["wrong-type", "unreadable"].includes(slugOf(problem))) {
+		sendsPlain = true;
+		return send(path, options);
 	}
+	throw troubleOf(problem, retryAfterMs(answer));
 }
 
-/** An answer that is no error, its body unread; 304 counts as none. Throws SyncTrouble. */
-export async function send(path: string, options: Call): Promise<Response> {
-	const answer = await fetchOrTrouble(path, options);
-	if (answer.ok || answer.status === 304) return answer;
-	throw troubleOf(await problemOf(answer), retryAfterMs(answer));
+function isGood({ status }: Answer): boolean {
+	return (status >= 200 && status < 300) || status === 304;
 }
 
-async function fetchOrTrouble(path: string, options: Call): Promise<Response> {
-	const request = requestOf(options);
+async function answerOrTrouble(
+	path: string,
+	options: Call,
+	packed: Uint8Array<ArrayBuffer> | null,
+): Promise<Answer> {
+	const request = requestOf(options, packed);
+	const patience = new Patience(options.timeoutMs ?? CALL_TIMEOUT_MS);
 	try {
-		return await fetch(path, request);
+		if (options.body && options.onSent && canTell()) {
+			return await upload(path, request, patience, options.onSent);
+		}
+		return await fetched(path, request, patience);
 	} catch {
 		// The browser does not say whether it was the network, the time limit or the certificate.
 		throw new SyncTrouble("unreachable");
+	} finally {
+		patience.end();
 	}
 }
 
-function requestOf({ method = "GET", json, body, timeoutMs, headers }: Call): RequestInit {
+async function fetched(path: string, request: RequestInit, patience: Patience): Promise<Answer> {
+	// No browser tells how much of a body went out by `fetch`, so a long one gets its time at once.
+	patience.allowFor(sizeOf(request.body));
+	const answer = await fetch(path, { ...request, signal: patience.signal });
+	const { status, headers } = answer;
+	return { status, headers, bytes: await patience.read(answer) };
+}
+
+function requestOf(
+	{ method = "GET", json, body, headers }: Call,
+	packed: Uint8Array<ArrayBuffer> | null,
+): RequestInit {
 	const type = json === undefined ? body?.type : "application/json";
-	const payload = json === undefined ? body?.bytes : JSON.stringify(json);
-	const extraMs = ((body?.bytes.byteLength ?? 0) / SLOW_BYTES_PER_S) * 1_000;
+	const payload = packed ?? (json === undefined ? body?.bytes : JSON.stringify(json));
 	return {
 		method,
-		headers: { "X-Shedtally": "1", ...(type && { "Content-Type": type }), ...headers },
+		headers: {
+			"X-Shedtally": "1",
+			...(type && { "Content-Type": type }),
+			...(packed && { "Content-Encoding": "gzip" }),
+			...headers,
+		},
 		...(payload !== undefined && { body: payload }),
 		credentials: "same-origin",
 		cache: "no-store",
 		// A sign-in page answers by sending elsewhere; the server never does.
 		redirect: "error",
-		signal: AbortSignal.timeout(Math.ceil((timeoutMs ?? CALL_TIMEOUT_MS) + extraMs)),
 	};
 }
 
-async function jsonOf(answer: Response): Promise<unknown> {
-	if (!/^application\/(problem\+)?json\b/.test(answer.headers.get("Content-Type") ?? "")) {
-		throw new SyncTrouble("not our server");
-	}
-	let text: string;
+/** Bytes of a body, or characters where it is text. */
+function sizeOf(body: RequestInit["body"]): number {
+	if (typeof body === "string") return body.length;
+	if (body instanceof Blob) return body.size;
+	return body instanceof ArrayBuffer || body instanceof Uint8Array ? body.byteLength : 0;
+}
+
+function isJson({ headers }: Answer): boolean {
+	return /^application\/(problem\+)?json\b/.test(headers.get("Content-Type") ?? "");
+}
+
+/** The JSON of an answer. Throws SyncTrouble if it is none, or half of it. */
+export function jsonOf(answer: Answer): unknown {
+	if (!isJson(answer)) throw new SyncTrouble("not our server");
 	try {
-		text = await answer.text();
-	} catch {
-		throw new SyncTrouble("unreachable");
-	}
-	try {
-		return JSON.parse(text);
+		return JSON.parse(new TextDecoder().decode(answer.bytes));
 	} catch {
 		throw new SyncTrouble("not our server");
 	}
 }
 
-async function problemOf(answer: Response): Promise<ServerProblem> {
+function problemOf(answer: Answer): ServerProblem {
 	// A proxy in front of the server speaks HTML while the server is down.
-	const isJson = /^application\/(problem\+)?json\b/.test(answer.headers.get("Content-Type") ?? "");
-	if (!isJson && answer.status < 500) throw new SyncTrouble("not our server");
-	const body = isJson ? ((await jsonOf(answer)) as Partial<ServerProblem> | null) : null;
+	const known = isJson(answer);
+	if (!known && answer.status < 500) throw new SyncTrouble("not our server");
+	const body = known ? (jsonOf(answer) as Partial<ServerProblem> | null) : null;
 	return {
 		type: typeof body?.type === "string" ? body.type : "about:blank",
 		title: typeof body?.title === "string" ? body.title : "",
@@ -100,7 +141,7 @@ async function problemOf(answer: Response): Promise<ServerProblem> {
 	};
 }
 
-function retryAfterMs(answer: Response): number | null {
+function retryAfterMs(answer: Answer): number | null {
 	const seconds = Number(answer.headers.get("Retry-After") ?? Number.NaN);
 	return Number.isFinite(seconds) && seconds >= 0 ? seconds * 1_000 : null;
 }

@@ -1,59 +1,98 @@
-/** Photographs to the server, and small copies of other phones' photographs to this one. */
+/**
+ * Photographs to the server, one at a time, each whole or not at all.
+ *
+ * They have a lane of their own: `schedule.ts` sends changes while a photograph is under way, so
+ * that a slow or stuck one delays no change. An upload that was cut starts again; the server
+ * answers with the digest of what it has, and only that lets go of the phone's copy.
+ */
 import type { PhotoOutboxRow } from "../storage/db.ts";
-import { boat } from "../storage/memory.ts";
 import { photoArrived, photoRefused, photosWaiting } from "../storage/outbox.ts";
-import { keepThumbnail, photoBytes, withoutThumbnail } from "../storage/photos.ts";
-import { usage } from "../storage/quota.ts";
+import { photoBytes } from "../storage/photos.ts";
 import { whileAwake } from "./awake.ts";
-import { call, callForBytes, PHOTO_TIMEOUT_MS } from "./http.ts";
+import { call, PHOTO_TIMEOUT_MS } from "./http.ts";
+import { goAnyway, mustWait, waitAgain } from "./metered.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
-import { recount } from "./state.ts";
+import { inSendingOrder } from "./queue.ts";
+import { syncNow } from "./schedule.ts";
+import { recount, tell } from "./state.ts";
 
-/** Below this much free room on the phone, other phones' pictures are not fetched. */
-const MIN_FREE_MB = 200;
+/** How often each photograph failed since the app was opened; those go last. */
+const failures = new Map<string, number>();
+/** Bytes that arrived since the queue was last empty. */
+let arrivedBytes = 0;
 
-/** Send every photograph that waits, oldest first. Throws SyncTrouble when the line fails. */
+/** Send every photograph that waits. Throws SyncTrouble when the line fails. */
 export async function pushPhotos(): Promise<void> {
-	const rows = (await photosWaiting()).filter((row) => row.refused === undefined);
-	await whileAwake(rows.length, () => pushAll(rows));
+	const waiting = await sendable();
+	await whileAwake(waiting.length, pushAll);
 }
 
-async function pushAll(rows: readonly PhotoOutboxRow[]): Promise<void> {
+/** Send photographs now, though the line may cost money; until the queue is empty. */
+export function sendPhotosAnyway(): Promise<void> {
+	goAnyway();
+	return syncNow();
+}
+
+async function pushAll(): Promise<void> {
+	const tried = new Set<string>();
 	let damaged: SyncTrouble | null = null;
-	for (const row of rows) {
-		try {
-			await pushPhoto(row);
-		} catch (error) {
-			// A photograph that is refused must not hold up the others.
-			if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;
-			if (wasDamagedOnTheWay(error)) damaged = error;
-			else await photoRefused(row, error.problem.todo);
-		}
+	for (;;) {
+		// Read anew each time: what was kept meanwhile may come before the rest.
+		const waiting = await sendable();
+		const [next] = waiting.filter(({ sha256 }) => !tried.has(sha256));
+		const paused = waiting.length > 0 && mustWait();
+		tellProgress(waiting, 0, paused);
+		if (!next || paused) break;
+		tried.add(next.sha256);
+		damaged = (await pushOne(next, waiting)) ?? damaged;
 		await recount();
 	}
 	if (damaged) throw damaged;
 }
 
-/** Fetch the thumbnails that this phone lacks, so that it can show them with no signal. */
-export async function pullThumbnails(): Promise<void> {
-	const { freeMb } = await usage();
-	if (freeMb !== null && freeMb < MIN_FREE_MB) return;
-	const digests = [...boat.table("photo").value.values()].flatMap((photo) => photo.sha256 ?? []);
-	for (const sha256 of await withoutThumbnail(digests)) {
-		try {
-			await keepThumbnail(sha256, await callForBytes(`/api/photos/${sha256}/thumbnail`));
-		} catch (error) {
-			// The photograph itself may still wait on the other phone.
-			if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;
-		}
+async function sendable(): Promise<PhotoOutboxRow[]> {
+	const rows = (await photosWaiting()).filter((row) => row.refused === undefined);
+	return inSendingOrder(rows, failures, Date.now());
+}
+
+/** Returns why it must be tried again, if it was damaged on the way. */
+async function pushOne(
+	row: PhotoOutboxRow,
+	waiting: readonly PhotoOutboxRow[],
+): Promise<SyncTrouble | null> {
+	try {
+		await pushPhoto(row, (bytes) => tellProgress(waiting, bytes, false));
+		failures.delete(row.sha256);
+		arrivedBytes += row.size;
+		return null;
+	} catch (error) {
+		failures.set(row.sha256, (failures.get(row.sha256) ?? 0) + 1);
+		// A photograph that is refused must not hold up the others.
+		if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;
+		if (wasDamagedOnTheWay(error)) return error;
+		await photoRefused(row, error.problem.todo);
+		return null;
 	}
+}
+
+function tellProgress(waiting: readonly PhotoOutboxRow[], sent: number, paused: boolean): void {
+	if (waiting.length === 0) {
+		arrivedBytes = 0;
+		waitAgain();
+	}
+	const left = waiting.reduce((sum, { size }) => sum + size, 0);
+	tell({
+		photoBytesSent: arrivedBytes + Math.min(sent, left),
+		photoBytesTotal: arrivedBytes + left,
+		pausedForMetered: paused,
+	});
 }
 
 function wasDamagedOnTheWay({ answer }: SyncTrouble): boolean {
 	return answer !== null && ["photo-cut-short", "photo-digest"].includes(slugOf(answer));
 }
 
-async function pushPhoto(row: PhotoOutboxRow): Promise<void> {
+async function pushPhoto(row: PhotoOutboxRow, onSent: (bytes: number) => void): Promise<void> {
 	const photo = await photoBytes(row.sha256);
 	// Without bytes there is nothing to send; the row stays, so that it is seen.
 	if (!photo) return;
@@ -61,10 +100,8 @@ async function pushPhoto(row: PhotoOutboxRow): Promise<void> {
 		method: "PUT",
 		body: photo,
 		timeoutMs: PHOTO_TIMEOUT_MS,
+		onSent,
 	});
 	if (answer?.sha256 !== row.sha256) throw new SyncTrouble("server trouble");
 	await photoArrived(row.sha256);
 }
-
-/** Send photographs now, though the line may cost money; until the queue is empty. */
-export async function sendPhotosAnyway(): Promise<void> {}

@@ -10,13 +10,19 @@ const BATCH = 500;
 
 /** Send every change that waits, of every boat. Throws SyncTrouble. */
 export async function pushChanges(): Promise<void> {
-	for (const boat of await boatsWaiting()) {
-		for (;;) {
-			const batch = await nextBatch(boat, BATCH);
-			if (batch.length === 0) break;
-			await pushBatch(boat, batch);
-			await recount();
-		}
+	for (const boat of await boatsWaiting()) await pushBoat(boat);
+}
+
+async function pushBoat(boat: string): Promise<void> {
+	let batch = await nextBatch(boat, BATCH);
+	while (batch.length > 0) {
+		// Read while the line is busy; what is settled meanwhile lies before it.
+		const next = nextBatch(boat, BATCH, batch.at(-1)?.seq);
+		await Promise.all([next, pushBatch(boat, batch)]);
+		await recount();
+		const ahead = await next;
+		// At the end, once more from the start: an answer may not have spoken of all.
+		batch = ahead.length > 0 ? ahead : await nextBatch(boat, BATCH);
 	}
 }
 

@@ -1,7 +1,7 @@
 /**
- * One round of talk with the server: changes out, changes in, then everything larger.
+ * One round of talk with the server: changes out, changes in; and apart from it, photographs.
  *
- * Small things go first, so that a slow photograph never delays a change.
+ * The two go side by side, so that a slow photograph never delays a change.
  */
 
 import type { RulesForPhone } from "../domain/rules.ts";
@@ -10,15 +10,16 @@ import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
 import { getMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
-import { call, PING_TIMEOUT_MS, send } from "./http.ts";
+import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
 import { listsAreOlderThan, refreshLists } from "./lists.ts";
-import { pullThumbnails, pushPhotos } from "./photos.ts";
+import { pushPhotos } from "./photos.ts";
+import { pullFullPhotos, pullThumbnails } from "./pictures.ts";
 import { describe, SyncTrouble } from "./problem.ts";
 import { pullChanges } from "./pull.ts";
 import { pushChanges, SCHEMA } from "./push.ts";
 import { resendAll } from "./restore.ts";
 import { refreshSession, session } from "./session.ts";
-import { tell } from "./state.ts";
+import { syncState, tell } from "./state.ts";
 import { refillReserve } from "./tags.ts";
 
 interface Pong {
@@ -29,7 +30,7 @@ interface Pong {
 }
 
 /**
- * Send and receive everything. Throws SyncTrouble or StorageFault when it can't go on.
+ * Send and receive everything that is small. Throws SyncTrouble or StorageFault when it can't go on.
  *
  * Returns what a single part was refused, if the others went through all the same.
  */
@@ -46,17 +47,28 @@ export async function round(): Promise<SyncTrouble | null> {
 	const trouble = await eachOnItsOwn([
 		refreshRules,
 		refillReserve,
-		pushPhotos,
 		async () => {
 			if (cursor !== null && listsAreOlderThan(cursor)) await refreshLists();
 		},
-		pullThumbnails,
 	]);
-	if (trouble) return trouble;
+	if (!trouble) tell({ problem: schema > SCHEMA ? describe("reload") : null });
+	return trouble;
+}
+
+/**
+ * Send and receive photographs. Throws and returns like `round`; may take hours on a slow line,
+ * so that rounds must go on meanwhile.
+ */
+export async function photoRound(): Promise<SyncTrouble | null> {
+	return eachOnItsOwn([pushPhotos, pullThumbnails, pullFullPhotos]);
+}
+
+/** Note that everything was sent and received, unless photographs wait for another line. */
+export async function noteComplete(): Promise<void> {
+	if (syncState.value.pausedForMetered) return;
 	const now = Date.now();
 	await writeMeta("last_synced_at", now);
-	tell({ lastSyncedAt: now, problem: schema > SCHEMA ? describe("reload") : null });
-	return null;
+	tell({ lastSyncedAt: now });
 }
 
 /** What one of these is refused must not stop the others; a line that fails stops them all. */
@@ -121,10 +133,5 @@ async function refreshRules(): Promise<void> {
 	const mark = rulesMark();
 	const answer = await send("/api/rules", { headers: mark ? { "If-None-Match": mark } : {} });
 	if (answer.status === 304) return;
-	try {
-		await keepRules((await answer.json()) as RulesForPhone, answer.headers.get("ETag") ?? "");
-	} catch (error) {
-		if (error instanceof SyntaxError) throw new SyncTrouble("not our server");
-		throw error;
-	}
+	await keepRules(jsonOf(answer) as RulesForPhone, answer.headers.get("ETag") ?? "");
 }

@@ -2,8 +2,9 @@
 
 import { StorageFault } from "../storage/faults.ts";
 import { onKept } from "../storage/keep.ts";
+import { onOtherLine } from "./metered.ts";
 import { describe, SyncTrouble } from "./problem.ts";
-import { round } from "./round.ts";
+import { noteComplete, photoRound, round } from "./round.ts";
 import { forgetPairing } from "./session.ts";
 import { recount, tell } from "./state.ts";
 
@@ -16,6 +17,9 @@ const BUSY_ELSEWHERE_MS = 3_000;
 const LOCK = "shedtally-sync";
 
 let running: Promise<void> | null = null;
+/** The round that goes on beside photographs. */
+let beside: Promise<void> | null = null;
+let photosUnderWay = false;
 let again = false;
 let failures = 0;
 let notBefore = 0;
@@ -37,6 +41,7 @@ export function startSchedule(): void {
 		void startIfDue();
 	});
 	addEventListener("online", () => void syncNow());
+	onOtherLine(() => void startIfDue());
 	addEventListener("offline", () => tell({ online: "no" }));
 	document.addEventListener("visibilitychange", () => {
 		if (document.visibilityState === "visible") void syncNow();
@@ -63,25 +68,64 @@ function startAfter(ms: number): void {
 }
 
 function start(): Promise<void> {
+	if (running && photosUnderWay) return alongside();
 	if (running) {
 		// What was kept while a round runs may have missed its turn.
 		again = true;
 		return running;
 	}
-	running = alone(rounds).finally(() => {
+	running = alone(everything).finally(() => {
 		running = null;
 	});
 	return running;
 }
 
-async function rounds(): Promise<void> {
+async function everything(): Promise<void> {
+	await told(async () => {
+		const small = await rounds();
+		const trouble = (await photos()) ?? small;
+		if (!trouble) await noteComplete();
+		return trouble;
+	});
+}
+
+async function rounds(): Promise<SyncTrouble | null> {
+	let trouble: SyncTrouble | null;
+	do {
+		again = false;
+		trouble = await round();
+	} while (again);
+	return trouble;
+}
+
+async function photos(): Promise<SyncTrouble | null> {
+	photosUnderWay = true;
+	try {
+		return await photoRound();
+	} finally {
+		photosUnderWay = false;
+		// The lock is still held here, and must not be given up before these have ended.
+		await beside;
+	}
+}
+
+/** A round while photographs are under way; one at a time, the next one after it. */
+function alongside(): Promise<void> {
+	if (beside) {
+		again = true;
+		return beside;
+	}
+	beside = told(rounds).finally(() => {
+		beside = null;
+	});
+	return beside;
+}
+
+/** Do `work` and tell how it went. Never throws. */
+async function told(work: () => Promise<SyncTrouble | null>): Promise<void> {
 	tell({ running: true });
 	try {
-		let trouble: SyncTrouble | null;
-		do {
-			again = false;
-			trouble = await round();
-		} while (again);
+		const trouble = await work();
 		if (trouble) await failed(trouble);
 		else failures = 0;
 	} catch (error) {
@@ -89,7 +133,7 @@ async function rounds(): Promise<void> {
 	} finally {
 		// The storage may be what failed; then the last count has to do.
 		await recount().catch(() => {});
-		tell({ running: false });
+		tell({ running: photosUnderWay });
 	}
 }
 

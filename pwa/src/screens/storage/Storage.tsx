@@ -1,8 +1,8 @@
 /** The room on this phone: how much, what may use it, and what would go first. */
 import { useEffect, useState } from "preact/hooks";
+import { trimPhotos } from "../../storage/budget.ts";
 import { storageWarning } from "../../storage/danger.ts";
 import { type Holdings, holdings } from "../../storage/holdings.ts";
-import { freeSentPhotos } from "../../storage/photos.ts";
 import { askToPersist, type Usage, usage } from "../../storage/quota.ts";
 import { setBudgetMb, setKeepAll, setSendPhotosOn, settings } from "../../storage/settings.ts";
 import { syncState } from "../../sync/state.ts";
@@ -148,7 +148,7 @@ function Held({ held, attempt }: { held: Holdings | null } & Attempt) {
 					<button
 						type="button"
 						class="button button-wide"
-						onClick={() => void attempt(freeSentPhotos)}
+						onClick={() => void attempt(() => trimPhotos(0))}
 					>
 						Drop {count(sent, "sent photograph")} from this phone
 					</button>
