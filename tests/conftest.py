@@ -15,6 +15,7 @@ from flask.testing import FlaskClient
 from PIL import Image
 
 from postgres_server import Postgres, empty, running_postgres
+from real_server import RealServer
 from shedtally.app import create_app
 from shedtally.domain import stamp
 from shedtally.settings import Settings
@@ -128,6 +129,29 @@ def postgres() -> Iterator[Postgres]:
 @pytest.fixture(scope="session")
 def shared_database(postgres: Postgres) -> Iterator[str]:
     """One database with its tables, for tests that need it empty."""
+    with postgres.a_database() as url:
+        yield url
+
+
+@pytest.fixture
+def serve(tmp_path: Path) -> Iterator[Callable[..., RealServer]]:
+    """Starts a real server process: ``serve(database="", workers=1, **settings)``."""
+    started: list[RealServer] = []
+
+    def serve_one(**options: object) -> RealServer:
+        server = RealServer(tmp_path / f"data{len(started)}", **options)
+        server.start()
+        started.append(server)
+        return server
+
+    yield serve_one
+    for server in started:
+        server.kill()
+
+
+@pytest.fixture
+def new_database(postgres: Postgres) -> Iterator[str]:
+    """A PostgreSQL database without tables."""
     with postgres.a_database() as url:
         yield url
 

@@ -21,6 +21,7 @@ from shedtally.storage.tables import db
 
 INSTALL = "apt-get install --yes --no-install-recommends postgresql"
 ACCOUNT = "postgres"
+DEBIAN = Path("/usr/lib/postgresql")  # where Debian's package puts its programs, by version
 # Tests lose nothing that matters when the machine stops; a killed server loses nothing anyway,
 # for what it had written stays with the kernel.
 QUICK = ("fsync=off", "full_page_writes=off", "max_connections=200", "shared_buffers=64MB")
@@ -44,8 +45,7 @@ def programs() -> Path:
         ).stdout.strip()
         if (Path(asked) / "initdb").exists():
             return Path(asked)
-    debian = Path("/usr/lib/postgresql").glob("*/bin/initdb")  # where Debian's package has them
-    versions = sorted(debian, key=lambda file: float(file.parts[-3]))
+    versions = sorted(DEBIAN.glob("*/bin/initdb"), key=lambda file: float(file.parts[-3]))
     if not versions:
         raise PostgresMissing
     return versions[-1].parent

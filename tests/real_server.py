@@ -117,6 +117,12 @@ class RealServer:
         engine.dispose()
         return int(found)
 
+    def execute(self, statement: str) -> None:
+        engine = create_engine(self.address_of_database())
+        with engine.begin() as connection:
+            connection.execute(text(statement))
+        engine.dispose()
+
     def pair(self) -> tuple[str, str]:
         """A new device and its cookie."""
         device = str(uuid.uuid4())

@@ -35,7 +35,8 @@ def demo(data: Path | None, port: int, *, browser: bool) -> None:
     folder = data or Path(tempfile.mkdtemp(prefix="shedtally-demo-"))
     # localhost needs no certificate: browsers count it as safe.
     address = StableAddress(HOST, port, "http")
-    settings = replace(settings_for(folder, address), name="Demo shed")
+    # Never the database of the real boats, whatever the environment says.
+    settings = replace(settings_for(folder, address), name="Demo shed", database_url="")
     announce.say(["Making the demo boat ready; it takes some seconds."])
     with opened(settings) as shed:
         load(shed, demo_source())

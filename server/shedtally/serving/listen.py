@@ -1,7 +1,7 @@
-"""Gunicorn, started from code: one worker process with threads on one port.
+"""Gunicorn, started from code: worker processes with threads on one port.
 
-One process, because SQLite has one writer and the limits on wrong pairing codes are counted in
-memory. Threads, because a phone on a bad signal may take a minute for one photograph.
+One process on SQLite, which has one writer; several only on PostgreSQL. Threads, because a phone
+on a bad signal may take a minute for one photograph.
 """
 
 from __future__ import annotations
@@ -100,14 +100,16 @@ class _Gunicorn(BaseApplication):
 def listen(
     listener: Listener,
     load: Callable[[], WSGIApplication],
+    *,
+    workers: int = 1,
     when_ready: Callable[[], None] = lambda: None,
     in_worker: Callable[[], None] = lambda: None,
     at_end: Callable[[], None] = lambda: None,
 ) -> None:
     """Serve until stopped; never returns, ends with SystemExit.
 
-    Args: load: makes the application, called in the worker. when_ready: called once, when the
-    port is open. in_worker: called in the worker before its first request. at_end: called
+    Args: load: makes the application, called in each worker. when_ready: called once, when the
+    port is open. in_worker: called in each worker before its first request. at_end: called
     once after the last request; not if the process is killed.
     """
     detached = signal.getsignal(signal.SIGHUP) is signal.SIG_IGN  # started with nohup
@@ -119,7 +121,7 @@ def listen(
 
     options: dict[str, Any] = {
         "bind": listener.bind,
-        "workers": 1,
+        "workers": workers,
         "worker_class": "gthread",
         "threads": THREADS,
         "timeout": SILENT_S,

@@ -10,6 +10,7 @@ from pathlib import Path
 from shedtally.domain.stopped import Stopped
 from shedtally.serving.address import StableAddress, choose, machine_addresses, read
 from shedtally.serving.authority import Authority, ServerCertificate
+from shedtally.serving.database_choice import OneWorkerOnly, choose_database, database_of
 from shedtally.serving.listen import Listener, ensure_free
 from shedtally.settings import Settings, from_environment
 from shedtally.web.setup import SetupFacts
@@ -28,6 +29,8 @@ class Wish:
     plain_port: int | None = None
     host: str | None = None
     behind_proxy: bool = False
+    database: str | None = None
+    workers: int = 1
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,7 @@ class Plan:
     certificate: ServerCertificate | None
     fingerprint: str | None
     warnings: tuple[str, ...]
+    workers: int = 1
 
     @property
     def setup_url(self) -> str:
@@ -74,8 +78,9 @@ class NeverServed(Stopped):
 def plan_with_authority(wish: Wish, now: dt.datetime) -> Plan:
     """Plan for HTTPS with the shed's own authority, and a plain listener that hands it over.
 
-    Raises: CannotListen, NameOutsideAuthority.
+    Raises: CannotListen, NameOutsideAuthority, DatabaseUnusable, OneWorkerOnly.
     """
+    ensure_workers_fit(wish)
     host = wish.host or "0.0.0.0"  # noqa: S104 - phones on the network are the point
     choice = choose(wish.data, wish.name, wish.port)
     address = choice.address
@@ -86,6 +91,7 @@ def plan_with_authority(wish: Wish, now: dt.datetime) -> Plan:
     plain = Listener(host, wish.plain_port or DEFAULT_PLAIN_PORT)
     ensure_free(listener, "--port")
     ensure_free(plain, "--plain-port")
+    warnings = (*choice.warnings, *choose_database(wish.data, wish.database))
     return Plan(
         settings_for(wish.data, address),
         facts_for(wish.data, address),
@@ -94,24 +100,33 @@ def plan_with_authority(wish: Wish, now: dt.datetime) -> Plan:
         plain,
         certificate,
         authority.fingerprint,
-        choice.warnings,
+        warnings,
+        wish.workers,
     )
 
 
 def plan_behind_proxy(wish: Wish) -> Plan:
     """Plan for plain HTTP to a reverse proxy that holds the certificate.
 
-    Raises: NameNeeded, CannotListen.
+    Raises: NameNeeded, CannotListen, DatabaseUnusable, OneWorkerOnly.
     """
+    ensure_workers_fit(wish)
     known = (wish.data / "address.json").exists()
     if wish.name is None and not known:
         raise NameNeeded
     choice = choose(wish.data, wish.name, 443)
     listener = Listener(wish.host or "127.0.0.1", wish.port or 8443)
     ensure_free(listener, "--port")
+    warnings = (*choice.warnings, *choose_database(wish.data, wish.database))
     settings = replace(settings_for(wish.data, choice.address), proxies=1)
     facts = SetupFacts(choice.address.url)
-    return Plan(settings, facts, choice.address, listener, None, None, None, choice.warnings)
+    return Plan(settings, facts, choice.address, listener, None, None, None, warnings, wish.workers)
+
+
+def ensure_workers_fit(wish: Wish) -> None:
+    """Refuse several processes on SQLite. Raises: OneWorkerOnly."""
+    if wish.workers > 1 and not (wish.database or database_of(wish.data)):
+        raise OneWorkerOnly
 
 
 def settings_for(data: Path, address: StableAddress) -> Settings:
@@ -119,7 +134,12 @@ def settings_for(data: Path, address: StableAddress) -> Settings:
     settings = from_environment({**os.environ, "SHEDTALLY_DATA": str(data)})
     hosts = (*settings.trusted_hosts, address.name, *address.former, *machine_addresses())
     trusted = tuple(dict.fromkeys(hosts))
-    return replace(settings, address=address.url, trusted_hosts=trusted)
+    return replace(
+        settings,
+        address=address.url,
+        trusted_hosts=trusted,
+        database_url=database_of(data),
+    )
 
 
 def settings_of(data: Path) -> Settings:

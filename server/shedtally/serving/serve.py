@@ -15,7 +15,8 @@ from shedtally.serving.plan import Plan, Wish, plan_behind_proxy, plan_with_auth
 def serve(wish: Wish) -> None:
     """Serve until stopped; ends with SystemExit.
 
-    Raises: CannotListen, NameOutsideAuthority, NameNeeded, before anything listens.
+    Raises: CannotListen, NameOutsideAuthority, NameNeeded, DatabaseUnusable, OneWorkerOnly,
+    before anything listens.
     """
     now = dt.datetime.now(dt.UTC)
     plan = plan_behind_proxy(wish) if wish.behind_proxy else plan_with_authority(wish, now)
@@ -28,6 +29,7 @@ def serve(wish: Wish) -> None:
     listen(
         plan.listener,
         lambda: application(plan.settings, plan.facts),
+        workers=plan.workers,
         when_ready=lambda: announce.say(lines),
         at_end=second.terminate if second else lambda: None,
     )

@@ -22,9 +22,14 @@ def migrate(engine: Engine, lock_file: Path) -> None:
     with lock_file.open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         with engine.begin() as connection:
-            # The lock of the file does not reach a server on another machine.
-            one_at_a_time(connection, Turn.MIGRATE)
-            command.upgrade(configuration(connection), "head")
+            bring_up_to_date(connection)
+
+
+def bring_up_to_date(connection: Connection) -> None:
+    """Run what is missing in the connection's transaction; it waits for others who do the same."""
+    # The lock of the file does not reach a server on another machine.
+    one_at_a_time(connection, Turn.MIGRATE)
+    command.upgrade(configuration(connection), "head")
 
 
 def configuration(connection: Connection) -> Config:

@@ -19,6 +19,7 @@ from hashlib import file_digest
 from pathlib import Path
 
 from shedtally.domain.stopped import Stopped
+from shedtally.storage.copying import copy_rows, opened, opened_file
 from shedtally.storage.folder import DATABASE, PHOTOS, photo_files
 
 MANIFEST = "manifest.json"
@@ -64,19 +65,22 @@ def ensure_there(data: Path, database_url: str) -> None:
         raise NothingThere(data)
 
 
-def back_up(data: Path, into: Path, now: dt.datetime) -> Backup:
+def back_up(data: Path, into: Path, now: dt.datetime, database_url: str = "") -> Backup:
     """Copy the data folder into a new folder, named by the time, inside `into`.
 
-    Args: now: aware, UTC.
-    Raises: NothingThere; DamagedPhoto, and then no backup is left behind; OSError.
+    Args: now: aware, UTC. database_url: of PostgreSQL; its rows come as a SQLite file too.
+    Raises: NothingThere; DatabaseUnusable; DamagedPhoto, and then no backup is left behind;
+        OSError.
     """
-    if not (data / DATABASE).exists():
-        raise NothingThere(data)
+    ensure_there(data, database_url)
     final = into / now.strftime("%Y-%m-%dT%H%M%SZ")
     part = final.with_name(final.name + ".part")
     part.mkdir(parents=True)
     try:
-        copy_database(data / DATABASE, part / DATABASE)
+        if database_url:
+            copy_rows(opened(database_url), opened_file(str(part / DATABASE)))
+        else:
+            copy_database(data / DATABASE, part / DATABASE)
         digests = dict(_copy_photos(data, part))
         _copy_small(data, part)
         manifest = {

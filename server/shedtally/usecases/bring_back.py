@@ -7,7 +7,10 @@ import shutil
 from pathlib import Path
 
 from shedtally.domain.stopped import Stopped
+from shedtally.storage.copying import copy_rows, opened, opened_file
+from shedtally.storage.database import DatabaseUnusable
 from shedtally.storage.folder import DATABASE, PHOTOS, photo_files, start_epoch
+from shedtally.storage.migrate import bring_up_to_date
 from shedtally.usecases.back_up import MANIFEST, digest_of
 
 
@@ -31,23 +34,41 @@ class FolderInUse(Stopped):
         )
 
 
-def bring_back(backup: Path, data: Path) -> int:
+def bring_back(backup: Path, data: Path, database_url: str = "") -> int:
     """Restore a backup into an empty folder; how many photographs came back.
 
     The restored server starts a new epoch, so that phones send again what the backup lacks.
-    Raises: FolderInUse; BackupDamaged; both before anything is written.
+
+    Args: database_url: an empty PostgreSQL database for the records; else they stay in SQLite.
+    Raises: FolderInUse, BackupDamaged, DatabaseUnusable, all before anything is written.
     """
     if data.exists() and any(data.iterdir()):
         raise FolderInUse(data)
     photos = _proved(backup)
+    if database_url:
+        opened(database_url)
     part = data.with_name(data.name + ".part")
     shutil.rmtree(part, ignore_errors=True)
     shutil.copytree(backup, part, ignore=shutil.ignore_patterns(MANIFEST))
     start_epoch(part / DATABASE)
+    if database_url:
+        _into_postgres(part / DATABASE, database_url)
     if data.exists():
         data.rmdir()
     part.rename(data)
     return photos
+
+
+def _into_postgres(file: Path, database_url: str) -> None:
+    target, source = opened(database_url), opened_file(str(file))
+    with source.begin() as connection:
+        bring_up_to_date(connection)  # a backup may be of an older version
+    try:
+        copy_rows(source, target)
+    except DatabaseUnusable:
+        shutil.rmtree(file.parent, ignore_errors=True)
+        raise
+    file.unlink()
 
 
 def _proved(backup: Path) -> int:

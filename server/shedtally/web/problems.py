@@ -197,11 +197,18 @@ _HTTP_DETAILS = {
 }
 
 
+# PostgreSQL's codes: no room; locks and deadlocks, and whatever it does when it stops or is full.
+# Source: https://www.postgresql.org/docs/current/errcodes-appendix.html
+_NO_ROOM = "53100"
+_PASSES = ("08", "40", "53", "55P03", "57")
+
+
 def _from_database(error: OperationalError) -> Response:
     text = str(error.orig)
-    if "is full" in text or "No space" in text:
+    code = getattr(error.orig, "sqlstate", "")  # None where there is no connection to give one
+    if code == _NO_ROOM or "is full" in text or "No space" in text:
         return answer(from_refused(errors.DiskFull()))
-    if "locked" in text or "busy" in text:
+    if code is None or code.startswith(_PASSES) or "locked" in text or "busy" in text:
         problem = Problem("server-busy", "Try again in a moment.", headers={"Retry-After": "2"})
         return answer(problem)
     return _unexpected(error)
