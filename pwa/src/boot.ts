@@ -1,7 +1,7 @@
 /** What must be there before the first screen: the phone's database and what was kept in it. */
 import { effect } from "@preact/signals";
 import { boat, loadBoat } from "./storage/boat.ts";
-import { askToPersist } from "./storage/quota.ts";
+import { noticeLoss } from "./storage/danger.ts";
 import { loadRules } from "./storage/rules.ts";
 import { loadSettings } from "./storage/settings.ts";
 import { loadLists } from "./sync/lists.ts";
@@ -9,9 +9,11 @@ import { startSchedule } from "./sync/schedule.ts";
 import { loadSession } from "./sync/session.ts";
 import { loadSyncState } from "./sync/state.ts";
 import { loadReserve } from "./sync/tags.ts";
+import { watchStorage } from "./sync/watch.ts";
 
 /** Open the database and load all that the screens show. Throws StorageLost. */
 export async function openAll(): Promise<void> {
+	await noticeLoss();
 	await loadSession();
 	await Promise.all([loadBoat(), loadRules(), loadReserve(), loadSyncState(), loadSettings()]);
 	await loadLists();
@@ -23,5 +25,5 @@ export function startAll(): void {
 		if (boat.key.value !== null) void loadLists().catch(() => {});
 	});
 	startSchedule();
-	void askToPersist();
+	watchStorage();
 }

@@ -1,4 +1,5 @@
 /** The bin: records that were put away by a mark; everything in them is still there. */
+import type { State } from "../domain/change.ts";
 import type { RecordOf, TableName } from "../domain/contract.ts";
 import { isBinned } from "../domain/merge.ts";
 import { read } from "../domain/read.ts";
@@ -24,12 +25,16 @@ export async function binned<T extends TableName>(table: T): Promise<Binned<T>[]
 	const rows = await readStores(["record", "block"], (tx) => allStates(tx, of, table));
 	return rows
 		.filter(isBinned)
+		.sort((a, b) => (stampOf(a) < stampOf(b) ? 1 : -1))
 		.map((row) => {
 			const [stamp = "", device = ""] = row.versions.binned ?? [];
 			const record = read(table, row.key, { ...row.values, binned: null });
 			return { table, key: row.key, record, device, at: Number.parseInt(stamp.slice(0, 12), 16) };
-		})
-		.sort((a, b) => b.at - a.at);
+		});
+}
+
+function stampOf({ versions }: State): string {
+	return versions.binned?.[0] ?? "";
 }
 
 /** Take a record out of the bin. Throws StorageFault. */

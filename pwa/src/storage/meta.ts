@@ -1,6 +1,7 @@
 /** The few single values that the phone keeps, each under one name and with one type. */
 import type { RulesForPhone } from "../domain/rules.ts";
 import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
+import type { Marker } from "./marker.ts";
 import type { Settings } from "./settings.ts";
 
 export interface KeptSession {
@@ -26,6 +27,8 @@ export interface Meta {
 	epoch: string;
 	last_synced_at: number;
 	settings: Partial<Settings>;
+	/** What the browser had cleared, until the person has read it. */
+	lost: Marker;
 	rules: { readonly etag: string; readonly rules: RulesForPhone };
 }
 

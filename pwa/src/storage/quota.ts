@@ -28,6 +28,12 @@ export async function askToPersist(): Promise<boolean | null> {
 	return within(storage?.persist?.());
 }
 
+/** Whether the app was opened from the home screen; browsers don't clear such ones by themselves. */
+export function isInstalled(): boolean {
+	const apple = (navigator as Navigator & { standalone?: boolean }).standalone === true;
+	return apple || globalThis.matchMedia?.("(display-mode: standalone)").matches === true;
+}
+
 async function within<R>(answer: Promise<R> | undefined): Promise<R | null> {
 	if (!answer) return null;
 	const late = new Promise<null>((resolve) => setTimeout(resolve, ASK_TIMEOUT_MS, null));

@@ -1,7 +1,9 @@
 /** What the person is told about sending and receiving. */
 import { type ReadonlySignal, signal } from "@preact/signals";
+import { noteKept } from "../storage/marker.ts";
+import { boat } from "../storage/memory.ts";
 import { readMeta } from "../storage/meta.ts";
-import { type RejectedChange, waiting } from "../storage/outbox.ts";
+import { type RejectedChange, type Waiting, waiting } from "../storage/outbox.ts";
 import { hearTabs, tellTabs } from "../storage/tabs.ts";
 import type { SyncProblem } from "./problem.ts";
 
@@ -59,8 +61,15 @@ export function tell(news: Partial<SyncState>): void {
 
 /** Count again what waits, and let the other open pages count too. */
 export async function recount(): Promise<void> {
-	tell(await waiting());
+	const counts = await waiting();
+	tell(counts);
+	note(counts);
 	tellTabs({ kind: "counts" });
+}
+
+/** A phone that never worked on a boat has nothing to lose. */
+function note({ unsentChanges, unsentPhotos }: Waiting): void {
+	if (boat.key.value !== null) noteKept(unsentChanges, unsentPhotos, Date.now());
 }
 
 /** Load what was last known; once, at start. Throws StorageLost. */
@@ -68,8 +77,10 @@ export async function loadSyncState(): Promise<void> {
 	hearTabs((message) => {
 		if (message.kind === "counts") void waiting().then(tell);
 	});
+	const counts = await waiting();
+	note(counts);
 	tell({
-		...(await waiting()),
+		...counts,
 		lastSyncedAt: (await readMeta("last_synced_at")) ?? null,
 		clockOffsetMs: (await readMeta("clock_offset_ms")) ?? 0,
 	});

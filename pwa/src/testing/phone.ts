@@ -48,6 +48,7 @@ export async function startApp(phone: IDBFactory) {
 	const settings = await import("../storage/settings.ts");
 	const danger = await import("../storage/danger.ts");
 	const rescue = await import("../sync/rescue.ts");
+	const { askOnce } = await import("../sync/watch.ts");
 	const { sendPhotosAnyway } = await import("../sync/photos.ts");
 	await openAll();
 	return {
@@ -72,6 +73,7 @@ export async function startApp(phone: IDBFactory) {
 		...settings,
 		...danger,
 		...rescue,
+		askOnce,
 		sendPhotosAnyway,
 		item: (key: string) => storage.boat.table("item").value.get(key),
 	};
