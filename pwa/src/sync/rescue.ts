@@ -2,9 +2,37 @@
  * The rescue file: everything that is on this phone only, in one archive.
  *
  * It needs neither server nor pairing, so it is the way out when the server is gone or has shut
- * this phone out. An owner's phone or the server's terminal brings it in.
+ * this phone out. An owner's phone or the server's terminal brings it in, as this phone's work.
  */
+import type { Change } from "../domain/change.ts";
+import { readStores } from "../storage/db.ts";
+import { photosWaiting, unsentChanges } from "../storage/outbox.ts";
+import { photoBytes } from "../storage/photos.ts";
 import { call } from "./http.ts";
+import { session } from "./session.ts";
+import { ZipWriter } from "./zip.ts";
+
+/** The server may work for long on a large file before it answers. */
+const IMPORT_TIMEOUT_MS = 10 * 60_000;
+
+/** `unsent.json` in the archive; the photographs lie beside it, as `photos/SHA256`. */
+export interface UnsentFile {
+	readonly format: 1;
+	/** The server that this phone belongs to; null before the first pairing. */
+	readonly server: string | null;
+	readonly device: string;
+	readonly device_name: string;
+	/** ISO 8601. */
+	readonly made_at: string;
+	readonly boats: readonly { readonly key: string; readonly name: string }[];
+	/** In the order in which they were made, as they are sent. */
+	readonly changes: readonly (Change & { readonly boat: string })[];
+	readonly photos: readonly {
+		readonly sha256: string;
+		readonly type: string;
+		readonly bytes: number;
+	}[];
+}
 
 /** What became of a rescue file that was brought in. */
 export interface RescueReport {
@@ -18,16 +46,42 @@ export interface RescueReport {
 	readonly damaged: readonly string[];
 }
 
-/** The archive, to be shared or saved. Throws StorageLost. */
+/**
+ * The archive, to be shared or saved. Throws StorageLost; RangeError over 4 GB of photographs.
+ *
+ * Photographs are read one by one, so that the archive may be larger than the memory.
+ */
 export async function rescueFile(): Promise<Blob> {
-	return new Blob([], { type: "application/zip" });
+	const now = new Date();
+	const zip = new ZipWriter(now);
+	const photos: UnsentFile["photos"][number][] = [];
+	for (const { sha256 } of await photosWaiting()) {
+		const photo = await photoBytes(sha256);
+		if (!photo) continue;
+		zip.add(`photos/${sha256}`, new Uint8Array(photo.bytes));
+		photos.push({ sha256, type: photo.type, bytes: photo.bytes.byteLength });
+	}
+	const { server, device, deviceName: device_name, boats } = session.value;
+	const unsent: UnsentFile = {
+		format: 1,
+		server,
+		device,
+		device_name,
+		made_at: now.toISOString(),
+		boats,
+		changes: await readStores(["outbox", "rejected", "change"], unsentChanges),
+		photos,
+	};
+	zip.add("unsent.json", new TextEncoder().encode(JSON.stringify(unsent, null, 1)));
+	return zip.finish();
 }
 
 /** Bring in the rescue file of any phone, through this phone's pairing. Throws SyncTrouble. */
 export async function importRescue(file: Blob): Promise<RescueReport> {
-	const bytes = await file.arrayBuffer();
 	return call<RescueReport>("/api/rescue", {
 		method: "POST",
-		body: { bytes, type: "application/zip" },
+		body: { bytes: file, type: "application/zip" },
+		timeoutMs: IMPORT_TIMEOUT_MS,
+		onSent: () => {},
 	});
 }

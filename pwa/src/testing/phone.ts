@@ -40,7 +40,6 @@ export async function startApp(phone: IDBFactory) {
 	const session = await import("../sync/session.ts");
 	const tags = await import("../sync/tags.ts");
 	const { lists } = await import("../sync/lists.ts");
-	const { exportUnsent } = await import("../sync/export.ts");
 	const { rules } = await import("../storage/rules.ts");
 	const { binned, restore } = await import("../storage/bin.ts");
 	const { undoOf, undoChange } = await import("../storage/history.ts");
@@ -62,7 +61,6 @@ export async function startApp(phone: IDBFactory) {
 		discardRejected,
 		sendAgain,
 		recount,
-		exportUnsent,
 		lists,
 		rules,
 		binned,
