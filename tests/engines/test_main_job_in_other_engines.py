@@ -68,7 +68,7 @@ def test_three_items_taken_out_with_the_server_dead_reach_it_whole(
     codes = take_all_out(person)
     engine.reload()
     for condition in ("Worn", "Failed"):
-        assert condition.lower() in person.find(codes[condition])
+        assert condition in person.find(codes[condition])
     assert len(person.stored("photo_outbox")) == 3
 
     server.start()
@@ -88,7 +88,7 @@ def test_firefox_killed_and_opened_again_offline_has_everything_and_sends_it(
 
     person = Person(open_firefox(), server)
     person.open()
-    assert "sound" in person.find(codes["Sound"])
+    assert "Sound" in person.find(codes["Sound"])
     assert len(person.items()) == 3
     server.start()
     person.send_now()
