@@ -190,6 +190,17 @@ def test_revoking_an_unknown_device_is_told(phone, new_id) -> None:
     assert (reply.status_code, slug(reply)) == (404, "no-such-device")
 
 
+def test_a_renamed_phone_is_called_so_everywhere_and_stays_paired(phone, new_id) -> None:
+    address = f"/api/devices/{phone.device}/rename"
+    assert phone.http.post(address, json={"name": "Mast end"}, headers=WRITE).status_code == 204
+    assert phone.http.get("/api/devices").json[0]["name"] == "Mast end"
+    assert phone.http.get("/api/session").json["name"] == "Mast end"
+    assert phone.http.post(address, json={"name": ""}, headers=WRITE).status_code == 422
+    unknown = f"/api/devices/{new_id()}/rename"
+    reply = phone.http.post(unknown, json={"name": "x"}, headers=WRITE)
+    assert (reply.status_code, slug(reply)) == (404, "no-such-device")
+
+
 def test_last_seen_is_noted_to_the_minute(phone, clock) -> None:
     def last_seen() -> str:
         return phone.http.get("/api/devices").json[0]["last_seen"]

@@ -1,7 +1,7 @@
 /** Any record as a tag: an item as itself, what belongs to an item under it, the rest by name. */
 import { useEffect, useState } from "preact/hooks";
 import type { RecordOf, TableName } from "../../domain/contract.ts";
-import { codesOn, itemName } from "../../domain/names.ts";
+import { codesOn, itemName, kindOf } from "../../domain/names.ts";
 import { isTable } from "../../domain/read.ts";
 import { shown } from "../../domain/tag.ts";
 import { pathOf } from "../../domain/tree.ts";
@@ -61,10 +61,17 @@ export function subjectName(
 ): string {
 	if (table === "tag") return `Tag ${shown(key)}`;
 	if (!record) return sentence(`${wordOf(table).toLowerCase()} that is not here`);
-	if (table === "item") return sentence(itemName(record as RecordOf<"item">, rules.value));
+	if (table === "item") return itemSubject(record as RecordOf<"item">);
 	if (table === "compartment" || table === "place")
 		return pathOf(boat.table(table).value, key).join(", ") || nameIn(record) || wordOf(table);
 	return nameIn(record) || wordOf(table);
+}
+
+/** An item without a name is called by its tag. */
+function itemSubject(item: RecordOf<"item">): string {
+	if (item.name !== null || kindOf(item, rules.value)) return sentence(itemName(item, rules.value));
+	const [code] = codesOn(boat.table("tag").value, `item/${item.key}`);
+	return code ? `Item ${shown(code)}` : "The unnamed item";
 }
 
 /** The record, also from the bin; null until it was found, or if it is not on this phone. */

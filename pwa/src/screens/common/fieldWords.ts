@@ -9,6 +9,7 @@ export interface NamesOf {
 	record(table: string, key: string): string;
 	kind(id: string): string;
 	system(id: string): string;
+	ruleSet(id: string): string;
 	code(code: string): string;
 }
 
@@ -28,6 +29,7 @@ export function valueWords(table: string, field: string, value: JsonValue, names
 	if (value === false) return "no";
 	if (field === "kind") return names.kind(String(value));
 	if (field === "system") return names.system(String(value));
+	if (field === "rule_set") return names.ruleSet(String(value));
 	if (field === "stream" || field === "material") return String(value).replaceAll("-", " ");
 	const shape = isTable(table) ? SHAPES[table][field] : undefined;
 	if (shape?.is === "ref") return names.record(shape.table, String(value));
@@ -38,10 +40,12 @@ export function valueWords(table: string, field: string, value: JsonValue, names
 	return String(value);
 }
 
-/** `14:32, 4 May 2026`, of a stamp's or a clock's milliseconds. */
+/** `4 May, 14:32`, with the year where it is not this one. */
 export function whenWords(ms: number): string {
 	const at = new Date(ms);
-	return `${day(at)}, ${clock(at)}`;
+	const date = day(at);
+	const year = ` ${new Date().getFullYear()}`;
+	return `${date.endsWith(year) ? date.slice(0, -year.length) : date}, ${clock(at)}`;
 }
 
 function targetWords(target: string, names: NamesOf): string {
@@ -95,7 +99,7 @@ const COMMON: Readonly<Record<string, string>> = {
 	gross_kg: "Full weight",
 	handover: "Handed over",
 	height_mm: "Height",
-	holder: "Who gets rid of the waste",
+	holder: "Whose waste it is",
 	hours: "Hours",
 	hull: "Hull",
 	item: "Item",
@@ -118,7 +122,7 @@ const COMMON: Readonly<Record<string, string>> = {
 	people: "People",
 	per: "Price for each",
 	place: "Place",
-	rule_set: "Rule set",
+	rule_set: "Waste rules",
 	sat: "Where exactly",
 	side: "Side",
 	size: "Size",

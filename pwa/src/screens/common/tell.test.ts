@@ -8,6 +8,7 @@ const names: NamesOf = {
 		({ compartment: "Below, Saloon", place: "Rack A", item: "Raw water pump" })[table] ?? "",
 	kind: () => "seacock",
 	system: () => "raw water",
+	ruleSet: () => "European list of waste",
 	code: (code) => `${code.slice(0, 3)}-${code.slice(3)}`,
 };
 

@@ -12,6 +12,7 @@ export const NAMES: NamesOf = {
 	record: recordName,
 	kind: (id) => nameFrom(rules.value?.kinds, id),
 	system: (id) => nameFrom(rules.value?.systems, id),
+	ruleSet: (id) => rules.value?.rule_sets.find((one) => one.id === id)?.name ?? id,
 	code: shown,
 };
 

@@ -2,12 +2,13 @@
 import { useState } from "preact/hooks";
 import { SyncTrouble } from "../../sync/problem.ts";
 import { importRescue, type RescueReport } from "../../sync/rescue.ts";
-import { syncNow } from "../../sync/state.ts";
+import { syncNow, syncState } from "../../sync/state.ts";
 import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { count } from "../../ui/words.ts";
 import { FileButton } from "../common/FileButton.tsx";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
+import { waitingWords } from "../common/standing.ts";
 
 export function BringIn() {
 	const [busy, setBusy] = useState<string | null>(null);
@@ -56,7 +57,7 @@ export function BringIn() {
 					{fault}
 				</Notice>
 			)}
-			<SaveUnsent />
+			{waitingWords(syncState.value) && <SaveUnsent />}
 		</section>
 	);
 }

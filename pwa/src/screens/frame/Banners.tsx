@@ -1,9 +1,9 @@
 /** Lines under the top: a warning, not safe offline, a new version, the home screen. One at a time. */
 import { signal } from "@preact/signals";
+import { isInstalled } from "../../storage/quota.ts";
 import { applyUpdate, lookForUpdate, secure, updateReady } from "../../sw/update.ts";
 import { syncState } from "../../sync/state.ts";
 import { PATHS } from "../paths.ts";
-import { isInstalled } from "./installed.ts";
 import { warning } from "./Warnings.tsx";
 
 const DISMISSED_AS = "shedtally.install-hint";

@@ -10,6 +10,7 @@ const MARKS = { yes: "out", no: "danger", unknown: "plain" } as const;
 
 export function Standing({ path }: { path: string }) {
 	const { words, safe } = standingWords();
+	// Unsent work needs the room for its words; the clashes are then found where it is listed.
 	const clashes = disputesOf(openClashes.value).length;
 	return (
 		<header class="top">
@@ -20,7 +21,7 @@ export function Standing({ path }: { path: string }) {
 					<Mark is={MARKS[safe]} />
 				</span>
 			</a>
-			{clashes > 0 && path !== PATHS.clashes && (
+			{clashes > 0 && safe !== "no" && path !== PATHS.clashes && (
 				<a class="standing-clashes" href={PATHS.clashes}>
 					<Mark is="waits" />
 					<span>

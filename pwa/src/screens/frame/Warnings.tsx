@@ -14,6 +14,7 @@ import { PATHS } from "../paths.ts";
 
 /** No browser clears a page that was used this recently. */
 const UNSENT_FOR_MS = 10 * 60_000;
+const SHORT_MB = 200;
 
 /** The one warning that comes first; null when there is none. `path` keeps a link to itself away. */
 export function warning(path: string): ComponentChildren | null {
@@ -22,9 +23,10 @@ export function warning(path: string): ComponentChildren | null {
 	const waiting = waitingWords(state);
 	const { level, unsentOverADay } = storageWarning.value;
 	if (lostStorage.value) return <Lost />;
-	if (server !== null && !paired && path !== PATHS.pair) return <ShutOut waiting={waiting} />;
+	if (server !== null && !paired && path !== PATHS.pair)
+		return <ShutOut waiting={waiting} path={path} />;
 	if (unsentOverADay && waiting) return <TooLong waiting={waiting} path={path} />;
-	if (level === "evictable-with-unsent" && waiting && isOld() && path !== PATHS.storage)
+	if (level === "evictable-with-unsent" && waiting && mayGoSoon() && path !== PATHS.storage)
 		return <Evictable waiting={waiting} />;
 	if (level === "low" && path !== PATHS.storage) return <Low />;
 	return null;
@@ -37,9 +39,11 @@ interface LoudProps {
 	children: ComponentChildren;
 }
 
-/** What is on its way to the server anyway needs no warning yet. */
-function isOld(): boolean {
+/** What is on its way to the server anyway needs no warning yet, unless room is short. */
+function mayGoSoon(): boolean {
 	const { oldestUnsentAt } = syncState.value;
+	const { freeMb } = storageWarning.value;
+	if (freeMb !== null && freeMb < SHORT_MB) return true;
 	return oldestUnsentAt !== null && Date.now() - oldestUnsentAt > UNSENT_FOR_MS;
 }
 
@@ -78,20 +82,21 @@ function lostWords(lost: LostStorage): string {
 }
 
 /** Also after another phone shut this one out; its work stays and can be saved. */
-function ShutOut({ waiting }: { waiting: string }) {
-	const todo = waiting ? (
-		<a class="button" href={PATHS.kept}>
-			What to do
-		</a>
-	) : (
-		<a class="button" href={PATHS.pair}>
-			Pair again
-		</a>
-	);
+function ShutOut({ waiting, path }: { waiting: string; path: string }) {
+	const todo =
+		waiting && path !== PATHS.kept ? (
+			<a class="button" href={PATHS.kept}>
+				What to do
+			</a>
+		) : (
+			<a class="button" href={PATHS.pair}>
+				Pair again
+			</a>
+		);
 	return (
 		<Loud name="The server no longer knows this phone" todo={todo}>
 			<span class="strong">The server no longer knows this phone.</span>{" "}
-			{waiting ? `${waiting} kept here only.` : "What you keep stays here."}
+			{waiting ? "What was not sent is kept here only." : "What you keep stays here."}
 		</Loud>
 	);
 }

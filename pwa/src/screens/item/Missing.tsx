@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { history } from "../../storage/boat.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
+import { History } from "../common/History.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 
@@ -41,6 +42,7 @@ export function Missing({ itemKey }: { itemKey: string }) {
 					Take it out of the bin
 				</button>
 			</div>
+			<History of={[["item", itemKey]]} />
 		</Screen>
 	);
 }

@@ -1,12 +1,14 @@
 /** What is on this phone only: unsent work, refusals, room, and sending it now. */
 import { useEffect, useState } from "preact/hooks";
 import { type Usage, usage } from "../../storage/quota.ts";
+import { openClashes } from "../../sync/clashes.ts";
 import { session } from "../../sync/session.ts";
 import { type SyncState, syncNow, syncState } from "../../sync/state.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
-import { ago } from "../../ui/words.ts";
+import { ago, count } from "../../ui/words.ts";
+import { disputesOf } from "../clashes/disputes.ts";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
 import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
@@ -59,8 +61,27 @@ export function Kept() {
 			<Sending paired={paired} again={server !== null} running={state.running} />
 			{!nothing && <SaveUnsent />}
 			<Refused refused={state.rejected} />
+			<ToSettle />
 			<Facts state={state} deviceName={deviceName} />
 		</Screen>
+	);
+}
+
+function ToSettle() {
+	const clashes = disputesOf(openClashes.value).length;
+	if (clashes === 0) return null;
+	return (
+		<section class="part">
+			<h2>{count(clashes, "clash", "clashes")} to settle</h2>
+			<p class="part-note">
+				Two phones wrote different things before they had seen each other. Both are kept.
+			</p>
+			<div class="buttons">
+				<a class="button button-wide" href={PATHS.clashes}>
+					Say which one holds
+				</a>
+			</div>
+		</section>
 	);
 }
 

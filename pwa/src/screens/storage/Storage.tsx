@@ -3,8 +3,9 @@ import { useEffect, useState } from "preact/hooks";
 import { trimPhotos } from "../../storage/budget.ts";
 import { storageWarning } from "../../storage/danger.ts";
 import { type Holdings, holdings } from "../../storage/holdings.ts";
-import { askToPersist, type Usage, usage } from "../../storage/quota.ts";
+import { askToPersist, isInstalled, type Usage, usage } from "../../storage/quota.ts";
 import { setBudgetMb, setKeepAll, setSendPhotosOn, settings } from "../../storage/settings.ts";
+import { secure } from "../../sw/update.ts";
 import { syncState } from "../../sync/state.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
@@ -15,7 +16,6 @@ import { State } from "../../ui/State.tsx";
 import { count, size } from "../../ui/words.ts";
 import { faultOf } from "../common/keeping.ts";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
-import { canInstall, isInstalled } from "../frame/installed.ts";
 import { PATHS } from "../paths.ts";
 
 const MB = 1_000_000;
@@ -96,7 +96,7 @@ function Promised({ room, unsent, onAsk }: PromiseProps) {
 					: "Nothing waits to be sent, so nothing would be lost."}
 			</p>
 			<ol class="steps">
-				{!isInstalled() && canInstall() && (
+				{!isInstalled() && secure && (
 					<li>Add Shedtally to the home screen, and open it from there.</li>
 				)}
 				{unsent > 0 && (
@@ -129,12 +129,12 @@ function Held({ held, attempt }: { held: Holdings | null } & Attempt) {
 			<dl class="facts">
 				<dt>Here only</dt>
 				<dd>
-					{count(unsent, "photograph")}, {size(unsentBytes)}
+					{photographs(unsent, unsentBytes)}
 					<span class="row-under">Never dropped</span>
 				</dd>
 				<dt>Sent, in full</dt>
 				<dd>
-					{count(sent, "photograph")}, {size(sentBytes)}
+					{photographs(sent, sentBytes)}
 					<span class="row-under">Dropped first, the oldest before the others</span>
 				</dd>
 				<dt>Small copies</dt>
@@ -159,6 +159,10 @@ function Held({ held, attempt }: { held: Holdings | null } & Attempt) {
 			</p>
 		</section>
 	);
+}
+
+function photographs(n: number, bytes: number): string {
+	return n === 0 ? "none" : `${count(n, "photograph")}, ${size(bytes)}`;
 }
 
 function Rules({ attempt }: Attempt) {
@@ -186,7 +190,7 @@ function Rules({ attempt }: Attempt) {
 				legend="Photographs in full"
 				wrap
 				options={[
-					{ value: "looked-at", label: "This phone's own" },
+					{ value: "looked-at", label: "Own only" },
 					{ value: "all", label: "All of the boat" },
 				]}
 				value={keepAll ? "all" : "looked-at"}
