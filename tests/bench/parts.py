@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import http.client
 import json
 import os
 import re
@@ -13,12 +14,14 @@ import sys
 import threading
 import time
 import urllib.request
-from collections.abc import Iterator
+import uuid
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
-HERE = Path(__file__).parent
-ROOT = HERE.parents[2]
+HERE = Path(__file__).parent / "sync"
+ROOT = Path(__file__).parents[2]
 BIN = Path(sys.executable).parent
 STARTS_WITHIN_S = 60
 
@@ -116,6 +119,16 @@ def build_ours(folder: Path) -> Path:
     return folder
 
 
+def build_app(folder: Path) -> Path:
+    """The whole client as it is served, away from the one that others may be building."""
+    vite = ROOT / "pwa/node_modules/vite/bin/vite.js"
+    words = [str(BIN / "node"), str(vite), "build", "--logLevel", "warn", "--emptyOutDir"]
+    # The plugin that lists the files joins the folder to that of the sources.
+    out = os.path.relpath(folder, ROOT / "pwa")
+    subprocess.run([*words, "--outDir", out], check=True, cwd=ROOT / "pwa")
+    return folder
+
+
 def node_yardstick(modules: Path, port: int, records: Path) -> dict[str, float]:
     """One run of the yardstick without a browser: milliseconds by piece of work."""
     script = str(HERE / "yardstick/node.cjs")
@@ -127,6 +140,53 @@ def node_yardstick(modules: Path, port: int, records: Path) -> dict[str, float]:
 def _npm(folder: Path, *words: str) -> None:
     environment = {**os.environ, "PATH": f"{BIN}{os.pathsep}{os.environ['PATH']}"}
     subprocess.run([str(BIN / "npm"), *words], check=True, cwd=folder, env=environment)
+
+
+@dataclass
+class Api:
+    """A paired device without a browser."""
+
+    port: int
+    data: Path
+    device: str = field(default_factory=lambda: str(uuid.uuid4()))
+    seq: int = 0
+    cookie: str = ""
+
+    def __post_init__(self) -> None:
+        body = {"code": pairing_code(self.data), "device": self.device, "name": "seed"}
+        with self.send("POST", "/api/pair", json.dumps(body).encode()) as answer:
+            self.cookie = answer.headers["Set-Cookie"].split(";")[0]
+
+    def send(
+        self, method: str, path: str, body: bytes | None = None, kind: str = "application/json"
+    ) -> http.client.HTTPResponse:
+        """One request, answered or raised."""
+        headers = {"X-Shedtally": "1", "Content-Type": kind, "Cookie": self.cookie}
+        url = f"http://127.0.0.1:{self.port}{path}"
+        request = urllib.request.Request(url, data=body, headers=headers, method=method)
+        found: http.client.HTTPResponse = urllib.request.urlopen(request, timeout=300)
+        return found
+
+    def get(self, path: str) -> Any:
+        """The JSON at an address."""
+        with self.send("GET", path) as answer:
+            return json.load(answer)
+
+    def push(self, boat: str, edits: Sequence[dict[str, Any]]) -> None:
+        """Send edits as changes, 500 at a time."""
+        for at in range(0, len(edits), 500):
+            changes = [self._change(edit) for edit in edits[at : at + 500]]
+            body = json.dumps({"schema": 1, "changes": changes}).encode()
+            with self.send("POST", f"/api/boats/{boat}/changes", body) as answer:
+                results = json.load(answer)["results"]
+            refused = [one for one in results if one["outcome"] != "accepted"]
+            assert not refused, refused[0]
+
+    def _change(self, edit: dict[str, Any]) -> dict[str, Any]:
+        self.seq += 1
+        stamp = f"{time.time_ns() // 1_000_000:012x}{self.seq % 65_536:04x}"
+        own = {"id": str(uuid.uuid4()), "device": self.device, "seq": self.seq}
+        return {**own, "stamp": stamp, "base": 0, **edit}
 
 
 def resident_mb(pid: int) -> float:

@@ -1,0 +1,203 @@
+"""Twenty thousand items and sixty thousand photographs on one boat: does every screen answer?
+
+Run it by hand: ``python tests/bench/scale.py``, some five minutes. A real server is filled
+through its API, a phone-sized browser receives it, goes offline, and opens every screen by
+tapping a link; then the same with a processor four times slower. The server's memory is watched
+while photographs go in.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import io
+import os
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+import parts
+import yard
+from PIL import Image, ImageDraw
+from playwright.sync_api import CDPSession, Page, sync_playwright
+
+from processes import CHROMIUM_ARGUMENTS, chromium
+
+# A tap on a link, until the frame after the screen has changed is painted.
+TAP = """
+async (path) => {
+  const link = document.createElement("a");
+  link.href = path;
+  document.body.append(link);
+  const heading = () => document.querySelector("main h1")?.textContent;
+  const before = heading();
+  const from = performance.now();
+  link.click();
+  link.remove();
+  const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0)));
+  // The headings of any two screens visited one after the other differ.
+  while ((heading() ?? before) === before) {
+    if (performance.now() - from > 20_000) throw new Error(`${path} never opened after ${before}`);
+    await painted();
+  }
+  await painted();
+  return performance.now() - from;
+}
+"""
+# Scrolls a screenful at a time to the end, at most forty times; the longest wait for a frame.
+SCROLL = """
+async () => {
+  const main = document.querySelector("main");
+  let longest = 0;
+  for (let step = 0; step < 40; step++) {
+    const at = main.scrollTop;
+    main.scrollBy(0, main.clientHeight);
+    const from = performance.now();
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0)));
+    longest = Math.max(longest, performance.now() - from);
+    if (main.scrollTop === at) break;
+  }
+  return longest;
+}
+"""
+# Small whatever the boat holds; every other screen is opened from it.
+HOME = "/devices"
+NODES = "() => document.querySelectorAll('*').length"
+
+
+def say(text: str) -> None:
+    """One line, at once."""
+    sys.stdout.write(text + "\n")
+    sys.stdout.flush()
+
+
+def screens(edits: list[dict]) -> list[str]:
+    """The address of every screen, those of one record with a record."""
+    first = {edit["table"]: edit["key"] for edit in reversed(edits)}
+    item = f"/item/{first['item']}"
+    of_one = [item, f"{item}/edit", f"{item}/put-away", f"/compartments/{first['compartment']}"]
+    plain = "/ /find /left /waste /renewals /boat /compartments /places /tags /kept /clashes /bin"
+    return [*plain.split(), "/storage", *of_one, f"/places/{first['place']}"]
+
+
+def wait_for_items(page: Page, count: int) -> float:
+    """Seconds until the phone has everything."""
+    from_ = time.monotonic()
+    while True:
+        page.goto(page.url.split("#")[0].rsplit("/", 1)[0] + "/find")
+        page.get_by_label("Or search by words").fill("seacock")
+        heading = page.locator("main h2").last
+        if heading.inner_text().split(" ")[0].isdigit():
+            return time.monotonic() - from_
+        assert time.monotonic() < from_ + 300
+        time.sleep(2)
+
+
+def visit(page: Page, cdp: CDPSession, paths: list[str], slower: int) -> dict[str, tuple]:
+    """For each screen: milliseconds to open, longest frame while scrolling, nodes."""
+    cdp.send("Emulation.setCPUThrottlingRate", {"rate": slower})
+    found = {}
+    for path in paths:
+        took = page.evaluate(TAP, path)
+        found[path] = (took, page.evaluate(SCROLL), page.evaluate(NODES))
+        page.evaluate(TAP, HOME)
+    return found
+
+
+def picture(n: int) -> bytes:
+    """A small photograph, no two alike."""
+    image = Image.effect_noise((640, 480), 40)
+    ImageDraw.Draw(image).text((10, 10), str(n))
+    buffer = io.BytesIO()
+    image.convert("RGB").save(buffer, "JPEG", quality=60)
+    return buffer.getvalue()
+
+
+def upload(api: parts.Api, first: int, count: int) -> None:
+    for n in range(first, first + count):
+        body = picture(n)
+        digest = hashlib.sha256(body).hexdigest()
+        api.send("PUT", f"/api/photos/{digest}", body, "image/jpeg").close()
+        api.send("GET", f"/api/photos/{digest}/thumbnail").read()
+
+
+def server_side(api: parts.Api, boat: str, pid: int, uploads: tuple[int, int]) -> None:
+    """Times of the list endpoints, and memory before and after."""
+    say(f"server memory after filling it: {parts.resident_mb(pid):.0f} MB")
+    for name in ("left", "waste", "renewals"):
+        times = []
+        for _ in range(3):
+            from_ = time.perf_counter()
+            api.get(f"/api/boats/{boat}/lists/{name}")
+            times.append(time.perf_counter() - from_)
+        say(f"list {name}: first {times[0]:.2f} s, again {statistics.median(times[1:]):.2f} s")
+    say(f"server memory after the lists: {parts.resident_mb(pid):.0f} MB")
+    done = 0
+    for count in uploads:
+        upload(api, done, count - done)
+        done = count
+        say(f"server memory after {done} photographs uploaded: {parts.resident_mb(pid):.0f} MB")
+
+
+def phone_side(url: str, code: str, edits: list[dict], items: int) -> None:
+    with sync_playwright() as playwright, tempfile.TemporaryDirectory() as profile:
+        context = playwright.chromium.launch_persistent_context(
+            profile,
+            executable_path=chromium(),
+            args=list(CHROMIUM_ARGUMENTS),
+            viewport={"width": 390, "height": 844},
+            has_touch=True,
+        )
+        page = context.pages[0]
+        page.set_default_timeout(120_000)
+        page.goto(f"{url}/pair#{code}")
+        page.get_by_label("Name of this phone").fill("bench")
+        page.get_by_role("button", name="Pair").click()
+        page.wait_for_url(lambda at: not at.endswith("/pair"))
+        say(f"phone has everything after {wait_for_items(page, items):.0f} s")
+        context.set_offline(True)
+        cdp = context.new_cdp_session(page)
+        page.goto(url + HOME)
+        page.wait_for_selector("main h1")
+        for slower in (1, 4):
+            say(
+                f"\n{'screen, offline':58}{'opens':>9}{'scrolls':>10}{'nodes':>8}"
+                f"   {slower} x slower"
+            )
+            for path, (took, scroll, nodes) in visit(page, cdp, screens(edits), slower).items():
+                say(f"{path:58}{took:>6,.0f} ms{scroll:>7,.0f} ms{nodes:>8,}")
+        page.evaluate(TAP, "/find")
+        box = page.get_by_label("Or search by words")
+        from_ = time.perf_counter()
+        box.press_sequentially("pump")
+        say(f"four letters of a search, 4 x slower: {time.perf_counter() - from_:.2f} s")
+        context.close()
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description="A large yard.")
+    parser.add_argument("--items", type=int, default=20_000)
+    parser.add_argument("--photos", type=int, default=60_000)
+    parser.add_argument("--uploads", type=int, nargs=2, default=(200, 2_000))
+    wanted = parser.parse_args()
+    edits = yard.yard(wanted.items, wanted.photos)
+    with tempfile.TemporaryDirectory() as folder:
+        data = Path(folder) / "data"
+        client = parts.build_app(Path(folder) / "client")
+        with parts.our_server(data, client) as (port, pid):
+            api = parts.Api(port, data)
+            boat = edits[0]["key"]
+            from_ = time.perf_counter()
+            api.push(boat, edits)
+            took = time.perf_counter() - from_
+            say(f"{len(edits):,} changes in {took:.1f} s; load {os.getloadavg()[0]:.1f}")
+            phone_side(f"http://127.0.0.1:{port}", parts.pairing_code(data), edits, wanted.items)
+            server_side(api, boat, pid, tuple(wanted.uploads))
+
+
+if __name__ == "__main__":
+    main()
