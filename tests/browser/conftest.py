@@ -5,6 +5,7 @@ Every phone has a profile of its own, so it can be closed, killed and opened aga
 
 from __future__ import annotations
 
+import contextlib
 import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -37,6 +38,13 @@ def shed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shed]:
 @pytest.fixture
 def open_phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., Phone]]:
     """Opens a phone: ``open_phone("M", shed, film=...)``; the same name opens the same profile."""
+    with phones(playwright, tmp_path) as open_one:
+        yield open_one
+
+
+@contextlib.contextmanager
+def phones(playwright: Playwright, folder: Path) -> Iterator[Callable[..., Phone]]:
+    """Opens phones whose profiles lie in ``folder``, and closes them all at the end."""
     contexts = []
 
     def open_one(name: str, shed: Shed, *, film: Path | None = None, dark: bool = False) -> Phone:
@@ -48,7 +56,7 @@ def open_phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[...,
         if film:
             arguments.append(f"--use-file-for-fake-video-capture={film}")
         context = playwright.chromium.launch_persistent_context(
-            str(tmp_path / f"profile-{name}"),
+            str(folder / f"profile-{name}"),
             executable_path=chromium(),
             args=arguments,
             env={**os.environ, "HOME": str(shed.home)},
@@ -63,6 +71,8 @@ def open_phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[...,
         contexts.append(context)
         return Phone(context, shed, name)
 
-    yield open_one
-    for context in contexts:
-        context.close()
+    try:
+        yield open_one
+    finally:
+        for context in contexts:
+            context.close()

@@ -39,6 +39,23 @@ async (store) => {
 }
 """
 
+READ_META = """
+async (name) => {
+  const db = await new Promise((yes, no) => {
+    const opening = indexedDB.open("shedtally");
+    opening.onsuccess = () => yes(opening.result);
+    opening.onerror = () => no(opening.error);
+  });
+  const value = await new Promise((yes, no) => {
+    const asking = db.transaction("meta").objectStore("meta").get(name);
+    asking.onsuccess = () => yes(asking.result);
+    asking.onerror = () => no(asking.error);
+  });
+  db.close();
+  return value ?? null;
+}
+"""
+
 CONTROLLED = """
 async () => {
   await navigator.serviceWorker.ready;
@@ -151,6 +168,14 @@ class Phone:
     def items(self) -> list[dict[str, Any]]:
         """The items in this phone's database."""
         return [row for row in self.stored("record") if row["table"] == "item"]
+
+    def stored_records(self, table: str) -> list[dict[str, Any]]:
+        """The records of a table in this phone's database."""
+        return [row for row in self.stored("record") if row["table"] == table]
+
+    def synced_at(self) -> int:
+        """When this phone and the server last had everything of each other, in milliseconds."""
+        return int(self.page.evaluate(READ_META, "last_synced_at") or 0)
 
     def until(self, true: Callable[[], bool], complaint: str, seconds: float = 20) -> None:
         """Wait as a person does: look again until it is so."""
