@@ -34,7 +34,7 @@ from shedtally.web import (
     tags,
 )
 
-# A batch of 500 changes with their longest texts; photos have their own limit.
+# As it travels; what is gzipped may be larger unpacked, and photos have their own limit.
 MAX_JSON_BYTES = 8_000_000
 
 

@@ -7,6 +7,8 @@ import uuid
 
 import pytest
 
+from shedtally.usecases.receive_changes import MAX_BATCH
+
 
 def outcomes(reply) -> list[str]:
     return [result["outcome"] for result in reply.json["results"]]
@@ -168,12 +170,12 @@ def test_binned_boat_is_not_listed_until_it_is_taken_out(phone, boat) -> None:
     assert len(phone.http.get("/api/boats").json) == 1
 
 
-def test_five_hundred_changes_go_in_one_batch_and_one_more_does_not(phone, boat, new_id) -> None:
-    changes = [phone.change("item", new_id(), name=f"{n}") for n in range(501)]
+def test_two_thousand_changes_go_in_one_batch_and_one_more_does_not(phone, boat, new_id) -> None:
+    changes = [phone.change("item", new_id(), name=f"{n}") for n in range(MAX_BATCH + 1)]
     reply = phone.push(boat, changes)
     assert reply.status_code == 422
     assert reply.json["errors"][0]["pointer"] == "/changes"
-    assert set(outcomes(phone.push(boat, changes[:500]))) == {"accepted"}
+    assert set(outcomes(phone.push(boat, changes[:MAX_BATCH]))) == {"accepted"}
 
 
 def test_app_that_is_too_old_is_told_and_nothing_of_it_is_kept(phone, boat, new_id) -> None:

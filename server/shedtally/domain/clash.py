@@ -39,6 +39,8 @@ def clashes(before: State, after: State, change: Change, own: Version, seen: int
     Args: before, after: the record without and with the change. own: the version that the change
         merges by. seen: the cursor up to which its author knew the log.
     """
+    if not before.versions:
+        return []
     found = []
     for name, value in change.values.items():
         old = before.versions.get(name)

@@ -43,6 +43,8 @@ def apply(state: State, change: Change, stamp: str | None = None, cursor: int = 
         place in the log, 0 while it has none.
     """
     version = Version(stamp or change.stamp, change.device, change.id, cursor)
+    if not state.versions:
+        return State(dict(change.values), dict.fromkeys(change.values, version))
     won = {
         name: value
         for name, value in change.values.items()

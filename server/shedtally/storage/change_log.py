@@ -6,12 +6,14 @@ from collections.abc import Collection, Iterable
 from contextlib import closing
 from typing import Any
 
-from sqlalchemy import Row, Select, func, insert, select, tuple_, update
+from sqlalchemy import Row, Select, func, select, update
 from sqlalchemy.orm import Session
 
 from shedtally.domain import stamp
 from shedtally.domain.change import Change, LoggedChange
 from shedtally.storage import tables
+from shedtally.storage.among import among, by_first
+from shedtally.storage.bulk import insert_rows, json_text
 from shedtally.storage.upsert import insert_if_absent
 
 _log = tables.change
@@ -68,21 +70,23 @@ class ChangeLog:
     def append(self, entries: Iterable[LoggedChange], sent_by: str) -> None:
         """Add changes at the end; only while locked."""
         rows = [_row(self._boat, entry, sent_by) for entry in entries]
-        if rows:
-            self._session.execute(insert(_log), rows)
+        insert_rows(self._session, _log, rows)
 
     def known(self, ids: Collection[str]) -> dict[str, tuple[str, LoggedChange]]:
         """Which of these changes are in any boat's log: by id, the boat and the entry."""
-        query = _entries().add_columns(_log.c.boat).where(_log.c.id.in_(ids))
+        query = _entries().add_columns(_log.c.boat).where(among(self._session, _log.c.id, ids))
         return {
             row.body["id"]: (row.boat, _entry(row)) for row in self._session.execute(query).all()
         }
 
     def taken(self, numbers: Collection[tuple[str, int]]) -> set[tuple[str, int]]:
         """Which of these (device, seq) are in any boat's log."""
-        pair = tuple_(_log.c.device, _log.c.seq)
-        query = select(_log.c.device, _log.c.seq).where(pair.in_(numbers))
-        return {(device, seq) for device, seq in self._session.execute(query).all()}
+        found = set()
+        for device, seqs in by_first(numbers).items():
+            ours = _log.c.device == device, among(self._session, _log.c.seq, seqs)
+            query = select(_log.c.seq).where(*ours)
+            found |= {(device, seq) for seq in self._session.execute(query).scalars()}
+        return found
 
     def since(self, cursor: int, limit: int) -> list[LoggedChange]:
         """At most ``limit`` changes after ``cursor``, in order."""
@@ -124,21 +128,22 @@ def _entry(row: Row[Any]) -> LoggedChange:
     return LoggedChange(row.cursor, row.stamp, row.received_ms, change)
 
 
-def _row(boat: str, entry: LoggedChange, sent_by: str) -> dict[str, object]:
+def _row(boat: str, entry: LoggedChange, sent_by: str) -> tuple[object, ...]:
+    """In the order of the table's columns."""
     change = entry.change
-    return {
-        "boat": boat,
-        "cursor": entry.cursor,
-        "id": change.id,
-        "device": change.device,
-        "seq": change.seq,
-        "stamp": entry.stamp,
-        "table_name": change.table,
-        "key": change.key,
-        "body": change.as_sent(),
-        "received_ms": entry.received_ms,
-        "sent_by": sent_by,
-    }
+    return (
+        boat,
+        entry.cursor,
+        change.id,
+        change.device,
+        change.seq,
+        entry.stamp,
+        change.table,
+        change.key,
+        json_text(change.as_sent()),
+        entry.received_ms,
+        sent_by,
+    )
 
 
 def highest_seqs(session: Session) -> dict[str, int]:

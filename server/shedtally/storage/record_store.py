@@ -11,10 +11,11 @@ from sqlalchemy.orm import Session
 from shedtally.domain import merge
 from shedtally.domain.boat import BoatRecords, from_values
 from shedtally.domain.merge import State
+from shedtally.domain.packing import Packed, packed, unpacked
 from shedtally.domain.shape import JsonValue
 from shedtally.storage import tables
-from shedtally.storage.packing import Packed, packed, unpacked
-from shedtally.storage.upsert import insert_or_replace
+from shedtally.storage.among import among, by_first
+from shedtally.storage.bulk import json_text, replace_rows
 
 Name: TypeAlias = tuple[str, str]
 # Table, key, and the JSON text of values and packed versions.
@@ -32,27 +33,31 @@ class RecordStore:
 
     def states(self, names: Collection[Name]) -> dict[Name, State]:
         """The states of those of these records that exist."""
-        pair = tuple_(_record.c.table_name, _record.c.key)
-        query = select(_record).where(_record.c.boat == self._boat, pair.in_(names))
-        return {
-            (row["table_name"], row["key"]): _state(row["values"], row["versions"])
-            for row in self._session.execute(query).mappings()
-        }
+        found = {}
+        for table, keys in by_first(names).items():
+            query = select(_record.c.key, _record.c["values"], _record.c.versions).where(
+                _record.c.boat == self._boat,
+                _record.c.table_name == table,
+                among(self._session, _record.c.key, keys),
+            )
+            for key, values, versions in self._session.execute(query):
+                found[table, key] = _state(values, versions)
+        return found
 
     def keep(self, states: Mapping[Name, State], cursor: int) -> None:
         """Write these records, last changed at ``cursor``."""
         rows = [
-            {
-                "boat": self._boat,
-                "table_name": table,
-                "key": key,
-                "values": dict(state.values),
-                "versions": packed(state.versions),
-                "cursor": cursor,
-            }
+            (
+                self._boat,
+                table,
+                key,
+                json_text(dict(state.values)),
+                json_text(packed(state.versions)),
+                cursor,
+            )
             for (table, key), state in states.items()
         ]
-        insert_or_replace(self._session, _record, rows)
+        replace_rows(self._session, _record, rows)
 
     def stored(self, after: Name | None, limit: int) -> list[StoredRecord]:
         """At most ``limit`` records as they are stored, in order of name, from past ``after``."""

@@ -20,7 +20,7 @@ from shedtally.storage.unit_of_work import UnitOfWork
 
 SCHEMA = 1
 OLDEST_SCHEMA = 1
-MAX_BATCH = 500
+MAX_BATCH = 2_000
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,7 +181,7 @@ class PullQuery(BaseModel):
     """From where, and how many at most."""
 
     since: int = Field(default=0, ge=0, le=MAX_CURSOR)
-    limit: int = Field(default=500, ge=1, le=1000)
+    limit: int = Field(default=500, ge=1, le=2000)
 
 
 class PullReply(BaseModel):

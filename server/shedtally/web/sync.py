@@ -39,7 +39,7 @@ def boats() -> list[dict[str, str]]:
     ),
 )
 def push(path: schemas.BoatPath, body: schemas.Push) -> dict[str, Any]:
-    """Take in up to 500 changes; may be repeated any number of times.
+    """Take in up to 2000 changes, gzipped or not; may be repeated any number of times.
 
     Every change is judged alone. A boat comes to be by a change of table ``boat`` with its key.
     """

@@ -18,6 +18,9 @@ Packed: TypeAlias = "list[Any] | dict[str, Any]"
 
 def packed(versions: Mapping[str, Version]) -> Packed:
     """The versions of the fields of a record, as its row has them."""
+    first = next(iter(versions.values()))
+    if all(version is first for version in versions.values()):
+        return [[first.stamp, first.device, first.change, first.cursor]]
     places: dict[Version, int] = {}
     of = {field: places.setdefault(version, len(places)) for field, version in versions.items()}
     found: list[Any] = [[one.stamp, one.device, one.change, one.cursor] for one in places]
