@@ -12,9 +12,18 @@ export function wordsOf(text: string): string[] {
 
 /** True when each word of `query` begins some word of `text`. An empty query matches nothing. */
 export function matches(query: string, text: string): boolean {
-	const asked = wordsOf(query);
-	const there = wordsOf(text);
-	return asked.length > 0 && asked.every((word) => there.some((other) => other.startsWith(word)));
+	return matcherOf(query)(searchable(text));
+}
+
+/** A text made ready for many questions: its words, each after a space. */
+export function searchable(text: string): string {
+	return ` ${wordsOf(text).join(" ")}`;
+}
+
+/** The same question as `matches` for many texts that are `searchable`. */
+export function matcherOf(query: string): (ready: string) => boolean {
+	const asked = wordsOf(query).map((word) => ` ${word}`);
+	return (ready) => asked.length > 0 && asked.every((word) => ready.includes(word));
 }
 
 /** Kinds that fit what was typed, those whose own name fits first; at most `most`. */

@@ -1,11 +1,13 @@
 /** One compartment: its name, what it lies in, and its place along the boat. */
 import { useState } from "preact/hooks";
-import type { Compartment } from "../../domain/contract.ts";
+import type { Compartment, Item } from "../../domain/contract.ts";
+import { groupedBy } from "../../domain/grouped.ts";
 import { isUnder, pathOf } from "../../domain/tree.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { BoatDrawing } from "../../ui/BoatDrawing.tsx";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
+import { Growing } from "../../ui/Growing.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
@@ -20,6 +22,8 @@ import { PATHS } from "../paths.ts";
 import { Metres } from "./BoatFields.tsx";
 
 type SetCompartment = (values: Partial<Omit<Compartment, "key">>) => Promise<void>;
+
+const itemsIn = groupedBy((item: Item) => item.compartment);
 
 export function CompartmentScreen({ compartmentKey: key }: { compartmentKey: string }) {
 	const [fault, setFault] = useState<string | null>(null);
@@ -147,9 +151,7 @@ function Lies({ compartment, set }: { compartment: Compartment; set: SetCompartm
 
 function Inside({ compartment }: { compartment: Compartment }) {
 	const [fault, setFault] = useState<string | null>(null);
-	const items = [...boat.table("item").value.values()].filter(
-		(item) => item.compartment === compartment.key,
-	);
+	const items = itemsIn(boat.table("item").value, compartment.key);
 	const add = async (name: string): Promise<void> => {
 		const set = { name, compartment: compartment.key, whereabouts: "aboard" } as const;
 		setFault(await keepOrSay([{ table: "item", key: newKey(), set }]));
@@ -164,9 +166,7 @@ function Inside({ compartment }: { compartment: Compartment }) {
 				onName={(name) => void add(name)}
 			/>
 			<div class="rows part-tight">
-				{items.map((item) => (
-					<ItemRow key={item.key} item={item} />
-				))}
+				<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} />}</Growing>
 			</div>
 		</section>
 	);
@@ -176,9 +176,7 @@ function Remove({ compartment, set }: { compartment: Compartment; set: SetCompar
 	const inside = [...boat.table("compartment").value.values()].filter(
 		({ within }) => within === compartment.key,
 	).length;
-	const items = [...boat.table("item").value.values()].filter(
-		(item) => item.compartment === compartment.key,
-	).length;
+	const items = itemsIn(boat.table("item").value, compartment.key).length;
 	if (inside + items > 0)
 		return (
 			<p class="part part-note">

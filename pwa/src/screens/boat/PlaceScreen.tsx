@@ -1,12 +1,14 @@
 /** One shelf or crate: scan parts into it, see what is in it, give it a tag. */
 import { useState } from "preact/hooks";
-import type { Place } from "../../domain/contract.ts";
+import type { Item, Place } from "../../domain/contract.ts";
+import { groupedBy } from "../../domain/grouped.ts";
 import { codesOn, itemName } from "../../domain/names.ts";
 import { shown } from "../../domain/tag.ts";
 import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { TextField } from "../../ui/Field.tsx";
+import { Growing } from "../../ui/Growing.tsx";
 import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
@@ -21,6 +23,8 @@ import { ScanBox } from "../common/ScanBox.tsx";
 import { ownerOf } from "../common/tagOwner.ts";
 import { PATHS } from "../paths.ts";
 
+const itemsIn = groupedBy((item: Item) => item.place);
+
 export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 	const place = boat.table("place").value.get(key);
 	if (!place)
@@ -30,7 +34,7 @@ export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 			</Screen>
 		);
 	const codes = codesOn(boat.table("tag").value, `place/${key}`);
-	const items = [...boat.table("item").value.values()].filter((item) => item.place === key);
+	const items = itemsIn(boat.table("item").value, key);
 	return (
 		<Screen
 			title={place.name ?? "unnamed"}
@@ -41,9 +45,7 @@ export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 			<section class="part">
 				<h2>{items.length === 0 ? "Nothing in it yet" : `${count(items.length, "item")} in it`}</h2>
 				<div class="rows">
-					{items.map((item) => (
-						<ItemRow key={item.key} item={item} />
-					))}
+					<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} />}</Growing>
 				</div>
 			</section>
 			<Settings place={place} codes={codes} />

@@ -1,13 +1,16 @@
 /** Photographs of a record, from the phone where it has them, else from the server. */
 import { useEffect, useState } from "preact/hooks";
 import type { Photo } from "../../domain/contract.ts";
+import { groupedBy } from "../../domain/grouped.ts";
 import { boat } from "../../storage/boat.ts";
 import { photoUrl } from "../../storage/photos.ts";
 
+const byTarget = groupedBy((photo: Photo) => photo.of);
+
 /** Photographs of `target` (`item/key`), newest first. */
 export function photosOf(target: string): Photo[] {
-	return [...boat.table("photo").value.values()]
-		.filter((photo) => photo.of === target && photo.sha256 !== null)
+	return byTarget(boat.table("photo").value, target)
+		.filter((photo) => photo.sha256 !== null)
 		.sort((a, b) => (b.taken_at ?? "").localeCompare(a.taken_at ?? ""));
 }
 

@@ -1,8 +1,9 @@
 /** Find an item: scan its tag, type its code, or search by words. */
+import { computed } from "@preact/signals";
 import { useState } from "preact/hooks";
 import type { Item } from "../../domain/contract.ts";
 import { codesOn, kindOf } from "../../domain/names.ts";
-import { matches } from "../../domain/search.ts";
+import { matcherOf, searchable } from "../../domain/search.ts";
 import { shown } from "../../domain/tag.ts";
 import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
@@ -80,7 +81,8 @@ function FreeTag({ code }: { code: string }) {
 function Found({ text }: { text: string }) {
 	const items = [...boat.table("item").value.values()];
 	if (text.trim() === "") return <Latest items={items} />;
-	const found = items.filter((item) => matches(text, searchText(item)));
+	const isMeant = matcherOf(text);
+	const found = items.filter((item) => isMeant(texts.value.get(item.key) ?? ""));
 	if (found.length === 0)
 		return (
 			<div class="part empty">
@@ -127,6 +129,17 @@ function Latest({ items }: { items: Item[] }) {
 		</section>
 	);
 }
+
+/** Of every item; made when a search begins and kept until anything of it changes. */
+const texts = computed(
+	() =>
+		new Map(
+			[...boat.table("item").value.values()].map((item) => [
+				item.key,
+				searchable(searchText(item)),
+			]),
+		),
+);
 
 /** Everything a person may remember of an item, as one text. */
 function searchText(item: Item): string {

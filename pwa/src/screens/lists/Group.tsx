@@ -3,6 +3,7 @@ import type { Item, LeftItem } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
 import type { Tally } from "../../domain/recount.ts";
 import { rules } from "../../storage/rules.ts";
+import { Growing } from "../../ui/Growing.tsx";
 import { State } from "../../ui/State.tsx";
 import { count } from "../../ui/words.ts";
 import { whereItSat } from "../common/ItemTag.tsx";
@@ -34,12 +35,14 @@ export function Group({ id, name, under, tally, items, known, open, onToggle }: 
 					{tally.left > 0 && `of ${tally.total} left`}
 				</span>
 			</summary>
-			<div class="inset rows">
-				{items.length === 0 && <p class="row pencil">Nothing left here.</p>}
-				{items.map((item) => (
-					<LeftRow key={item.key} item={item} known={known.get(item.key)} />
-				))}
-			</div>
+			{open && (
+				<div class="inset rows">
+					{items.length === 0 && <p class="row pencil">Nothing left here.</p>}
+					<Growing of={items}>
+						{(item) => <LeftRow key={item.key} item={item} known={known.get(item.key)} />}
+					</Growing>
+				</div>
+			)}
 		</details>
 	);
 }

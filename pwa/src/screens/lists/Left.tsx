@@ -1,6 +1,6 @@
 /** Left to take out: counted on this phone, drawn on the boat, by compartment and by system. */
 import { useState } from "preact/hooks";
-import type { LeftItem } from "../../domain/contract.ts";
+import type { Item, LeftItem } from "../../domain/contract.ts";
 import { systemOf } from "../../domain/names.ts";
 import {
 	isOut,
@@ -74,12 +74,7 @@ export function Left() {
 						tally={group.tally}
 						open={open === group.key}
 						onToggle={(now) => setOpen(now ? group.key : null)}
-						items={items.filter(
-							(item) =>
-								!isOut(item) &&
-								((by === "compartment" ? item.compartment : systemOf(item, rules.value)) ??
-									NONE) === group.key,
-						)}
+						items={open === group.key ? items.filter(isLeftIn(by, group.key)) : []}
 						known={known}
 					/>
 				))}
@@ -94,6 +89,13 @@ export function Left() {
 }
 
 const NONE = "none";
+
+/** What a group opens to. */
+function isLeftIn(by: "compartment" | "system", group: string): (item: Item) => boolean {
+	const groupOf = (item: Item): string | null =>
+		by === "compartment" ? item.compartment : systemOf(item, rules.value);
+	return (item) => !isOut(item) && (groupOf(item) ?? NONE) === group;
+}
 
 function Total({ name, value }: { name: string; value: number }) {
 	return (

@@ -1,6 +1,8 @@
 /** One waste stream: code, mass, what to keep it in and apart from, cautions, and its items. */
+import { useState } from "preact/hooks";
 import type { WasteItem, WasteStream } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
+import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
@@ -13,8 +15,9 @@ interface Props {
 }
 
 export function Stream({ stream, all }: Props) {
+	const [open, setOpen] = useState(false);
 	return (
-		<details>
+		<details open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
 			<summary>
 				<span class="row-main">
 					<span class="row-title">{stream.name}</span>
@@ -36,11 +39,13 @@ export function Stream({ stream, all }: Props) {
 					<Fact name="Transport" value={stream.transport} />
 					<Fact name="Call" value={stream.call.join(", ")} />
 				</dl>
-				<ul class="rows">
-					{stream.items.map((item) => (
-						<StreamItem key={item.key} item={item} />
-					))}
-				</ul>
+				{open && (
+					<div class="rows">
+						<Growing of={stream.items}>
+							{(item) => <StreamItem key={item.key} item={item} />}
+						</Growing>
+					</div>
+				)}
 				<p class="part-note small">{sourceWords(stream)}</p>
 			</div>
 		</details>
@@ -59,25 +64,23 @@ function Fact({ name, value }: { name: string; value: string }) {
 
 function StreamItem({ item }: { item: WasteItem }) {
 	return (
-		<li>
-			<a class="row" href={PATHS.item(item.key)}>
-				<span class="row-main">
-					<span class="row-title">
-						{item.name}
-						{item.count > 1 ? `, ${item.count} pieces` : ""}
-					</span>
-					<span class="row-under">{item.reason}</span>
-					<span class="tag-line">
-						{item.tags.map((code) => (
-							<Code key={code}>{shown(code)}</Code>
-						))}
-						{item.assumed && <State is="waits">assumed</State>}
-						{item.gone && <State is="out">gone</State>}
-					</span>
+		<a class="row" href={PATHS.item(item.key)}>
+			<span class="row-main">
+				<span class="row-title">
+					{item.name}
+					{item.count > 1 ? `, ${item.count} pieces` : ""}
 				</span>
-				<Mass of={item.mass} />
-			</a>
-		</li>
+				<span class="row-under">{item.reason}</span>
+				<span class="tag-line">
+					{item.tags.map((code) => (
+						<Code key={code}>{shown(code)}</Code>
+					))}
+					{item.assumed && <State is="waits">assumed</State>}
+					{item.gone && <State is="out">gone</State>}
+				</span>
+			</span>
+			<Mass of={item.mass} />
+		</a>
 	);
 }
 
