@@ -62,10 +62,10 @@ class Postgres:
     def url(self, database: str) -> str:
         return f"postgresql://{ACCOUNT}@127.0.0.1:{self.port}/{database}"
 
-    def new_database(self, template: str = "template0") -> str:
-        """Make an empty database, or a copy of another one; its address."""
+    def new_database(self, more: str = "") -> str:
+        """Make an empty database; its address. ``more``: further words for its making."""
         name = f"t{uuid.uuid4().hex}"
-        self.order(f'CREATE DATABASE "{name}" TEMPLATE "{template}"')
+        self.order(f'CREATE DATABASE "{name}" TEMPLATE template0 {more}')
         return self.url(name)
 
     @contextlib.contextmanager

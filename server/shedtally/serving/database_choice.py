@@ -47,13 +47,13 @@ def choose_database(data: Path, asked: str | None) -> tuple[str, ...]:
     remember(data, asked)
     if before == asked or not (before or (data / DATABASE).exists()):
         return ()
-    return (
-        (
-            f"The records are now kept in {_shown(asked)}. Those kept before, in "
-            f"{_shown(before) if before else data / DATABASE}, stay there and are not shown. To bring "
-            "them over, make a backup of the old place and restore it into the new one."
-        ),
+    earlier = _shown(before) if before else data / DATABASE
+    warning = (
+        f"The records are now kept in {_shown(asked)}. Those kept before, in {earlier}, stay "
+        "there and are not shown. To bring them over, make a backup of the old place and restore "
+        "it into the new one."
     )
+    return (warning,)
 
 
 def remember(data: Path, url: str) -> None:
