@@ -5,7 +5,9 @@ import { Banners } from "./screens/frame/Banners.tsx";
 import { Destinations } from "./screens/frame/Destinations.tsx";
 import { keepUpWithServer } from "./screens/frame/keepUp.ts";
 import { Standing } from "./screens/frame/Standing.tsx";
+import { Lost } from "./screens/frame/Warnings.tsx";
 import { screenFor } from "./screens/screenFor.tsx";
+import { lostStorage } from "./storage/danger.ts";
 import { address, startRouter } from "./ui/router.ts";
 
 startRouter();
@@ -23,7 +25,13 @@ export function App() {
 	useEffect(() => keepUpWithServer(), []);
 	const { path } = address.value;
 	const { screen, bare } = screenFor(path);
-	if (bare) return <div class="frame frame-bare">{screen}</div>;
+	if (bare)
+		return (
+			<div class="frame frame-bare">
+				{lostStorage.value ? <Lost /> : <div class="banner-none" />}
+				{screen}
+			</div>
+		);
 	return (
 		<div class="frame">
 			<Standing path={path} />

@@ -32,15 +32,20 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 
 const FIRST_SHOWN = 50;
 
+type Said = { readonly words: string; readonly fault: boolean };
+
 export function Bin() {
-	const found = useBin();
-	const [said, setSaid] = useState<string | null>(null);
-	const [fault, setFault] = useState<string | null>(null);
+	const [counts, setCounts] = useState<ReadonlyMap<TableName, number>>(new Map());
+	const [said, setSaid] = useState<Said | null>(null);
 	const takeOut = async (one: Binned): Promise<void> => {
+		const name = nameOf(one);
 		const why = await faultOf(() => restore(one.table, one.key));
-		setFault(why);
-		setSaid(why ? null : `${nameOf(one)} is out of the bin. Kept on this phone.`);
+		setSaid({
+			words: why ?? `${name} is out of the bin. Kept on this phone.`,
+			fault: why !== null,
+		});
 	};
+	const isEmpty = counts.size === TABLES.length && [...counts.values()].every((n) => n === 0);
 	return (
 		<Screen
 			title="The bin"
@@ -48,32 +53,63 @@ export function Bin() {
 			backTo={PATHS.boat}
 		>
 			{said && (
-				<Notice sort="done" role="status">
-					{said}
+				<Notice sort={said.fault ? "danger" : "done"} role={said.fault ? "alert" : "status"}>
+					{said.words}
 				</Notice>
 			)}
-			{fault && (
-				<Notice sort="danger" role="alert">
-					{fault}
-				</Notice>
-			)}
-			{found?.size === 0 && (
+			{isEmpty && (
 				<div class="empty part-tight">
 					<h2>The bin is empty</h2>
 				</div>
 			)}
-			{TABLES.map(([table, one, many]) => {
-				const inIt = found?.get(table) ?? [];
-				if (inIt.length === 0) return null;
-				return (
-					<section class="part" key={table}>
-						<h2>{count(inIt.length, one, many)}</h2>
-						<Rows of={inIt} onTakeOut={takeOut} />
-					</section>
-				);
-			})}
+			{TABLES.map(([table, one, many]) => (
+				<Section
+					key={table}
+					table={table}
+					called={(n) => count(n, one, many)}
+					onCount={(n) => setCounts((before) => new Map(before).set(table, n))}
+					onTakeOut={takeOut}
+				/>
+			))}
 		</Screen>
 	);
+}
+
+interface SectionProps {
+	table: TableName;
+	called: (n: number) => string;
+	onCount: (n: number) => void;
+	onTakeOut: (one: Binned) => Promise<void>;
+}
+
+function Section({ table, called, onCount, onTakeOut }: SectionProps) {
+	const inIt = useBinned(table);
+	useEffect(() => {
+		if (inIt) onCount(inIt.length);
+	}, [inIt]);
+	if (!inIt || inIt.length === 0) return null;
+	return (
+		<section class="part">
+			<h2>{called(inIt.length)}</h2>
+			<Rows of={inIt} onTakeOut={onTakeOut} />
+		</section>
+	);
+}
+
+/** Read again when a record of this table changes; null until it was read once. */
+function useBinned(table: TableName): readonly Binned[] | null {
+	const [found, setFound] = useState<readonly Binned[] | null>(null);
+	const held = boat.table(table).value;
+	useEffect(() => {
+		let wanted = true;
+		void binned(table).then((rows) => {
+			if (wanted) setFound(rows);
+		});
+		return () => {
+			wanted = false;
+		};
+	}, [held, table]);
+	return found;
 }
 
 function Rows(props: { of: readonly Binned[]; onTakeOut: (one: Binned) => Promise<void> }) {
@@ -129,22 +165,4 @@ function nameOf(one: Binned): string {
 	if (!owner) return subjectName(table, key, record);
 	const [ownerTable = "", ownerKey = ""] = owner.split("/");
 	return `Of ${subjectName(ownerTable, ownerKey)}`;
-}
-
-/** Read again whenever a record of any table changes. */
-function useBin(): ReadonlyMap<TableName, readonly Binned[]> | null {
-	const [found, setFound] = useState<ReadonlyMap<TableName, readonly Binned[]> | null>(null);
-	const maps = TABLES.map(([table]) => boat.table(table).value);
-	useEffect(() => {
-		let wanted = true;
-		void Promise.all(TABLES.map(async ([table]) => [table, await binned(table)] as const)).then(
-			(rows) => {
-				if (wanted) setFound(new Map(rows.filter(([, inIt]) => inIt.length > 0)));
-			},
-		);
-		return () => {
-			wanted = false;
-		};
-	}, [boat.key.value, ...maps]);
-	return found;
 }

@@ -7,7 +7,7 @@ import { undoChange, undoOf } from "../../storage/history.ts";
 import { historyOf } from "../../sync/history.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { sentence } from "../../ui/words.ts";
-import { whenWords } from "./fieldWords.ts";
+import { fieldName, whenWords } from "./fieldWords.ts";
 import { faultOf } from "./keeping.ts";
 import { byMoment, type Moment, type Told } from "./tell.ts";
 import { NAMES, phoneName } from "./tellers.ts";
@@ -23,9 +23,16 @@ export function History({ of }: { of: readonly RecordName[] }) {
 	const { changes, complete } = useChanges(of);
 	const moments = byMoment(changes, NAMES);
 	const [fault, setFault] = useState<string | null>(null);
+	const [said, setSaid] = useState<string | null>(null);
 	if (moments.length === 0) return null;
 	const undo = async (change: Change): Promise<void> => {
-		setFault(await faultOf(() => undoChange(change)));
+		let left: readonly string[] = [];
+		const why = await faultOf(async () => {
+			const { overwritten, unknown } = await undoChange(change);
+			left = [...overwritten, ...unknown];
+		});
+		setFault(why);
+		setSaid(why ? null : undoneWords(change.table, left));
 	};
 	return (
 		<section class="part">
@@ -33,6 +40,11 @@ export function History({ of }: { of: readonly RecordName[] }) {
 			{fault && (
 				<Notice sort="danger" role="alert">
 					{fault}
+				</Notice>
+			)}
+			{said && (
+				<Notice sort="done" role="status">
+					{said}
 				</Notice>
 			)}
 			<ol class="rows history">
@@ -52,6 +64,14 @@ export function History({ of }: { of: readonly RecordName[] }) {
 			)}
 		</section>
 	);
+}
+
+/** `left`: fields that were written again since, which undoing leaves alone. */
+function undoneWords(table: string, left: readonly string[]): string {
+	const kept = left.map((field) => sentence(fieldName(table, field))).join(", ");
+	return kept === ""
+		? "Undone, as the newest entry. It can be undone too."
+		: `Undone, as the newest entry. What was written since stays: ${kept}.`;
 }
 
 function Entry({ moment, onUndo }: { moment: Moment; onUndo: (change: Change) => Promise<void> }) {

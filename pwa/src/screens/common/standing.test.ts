@@ -50,4 +50,12 @@ describe("the line that says how safe the work is", () => {
 	it("says that an unpaired phone keeps its work to itself", () => {
 		expect(describeStanding({ ...calm, unsentChanges: 2 }, false).safe).toBe("no");
 	});
+
+	it("asks a phone that was shut out to pair again, and says what it alone has", () => {
+		expect(describeStanding({ ...calm, unsentPhotos: 1 }, false, true)).toEqual({
+			words: "Pair again. 1 photo kept here only",
+			safe: "no",
+		});
+		expect(describeStanding(calm, false, true).words).toBe("Pair again");
+	});
 });

@@ -56,7 +56,8 @@ function Loud({ name, todo, children }: LoudProps) {
 	);
 }
 
-function Lost() {
+/** What was here is gone; the one thing to say even before this phone has a boat again. */
+export function Lost() {
 	const lost = lostStorage.value;
 	if (!lost) return null;
 	return (
