@@ -14,12 +14,24 @@ export function read<T extends TableName>(
 	key: string,
 	values: Readonly<Record<string, JsonValue>>,
 ): RecordOf<T> {
-	const record: Record<string, JsonValue> = { key };
-	for (const field of Object.keys(SHAPES[table])) {
+	const record: Record<string, JsonValue> = { ...blank(table), key };
+	// Only what is there is looked at: most fields of most records are empty.
+	for (const field of Object.keys(values)) {
 		const value = values[field] ?? null;
-		record[field] = usable(table, field, value) ? value : null;
+		if (field in record && value !== null && usable(table, field, value)) record[field] = value;
 	}
+	record.key = key;
 	return record as unknown as RecordOf<T>;
+}
+
+const BLANKS = new Map<TableName, Readonly<Record<string, null>>>();
+
+function blank(table: TableName): Readonly<Record<string, null>> {
+	const known = BLANKS.get(table);
+	if (known) return known;
+	const made = Object.fromEntries(Object.keys(SHAPES[table]).map((field) => [field, null]));
+	BLANKS.set(table, made);
+	return made;
 }
 
 /** True for a table that this version of the app knows. */

@@ -80,7 +80,7 @@ function textFault(
 
 function longTextFault(shape: Extract<FieldShape, { is: "text" }>, value: string): string {
 	// Counted in characters as the server counts them, not in UTF-16 units.
-	if ([...value].length > shape.longest) {
+	if (value.length > shape.longest && [...value].length > shape.longest) {
 		return `is longer than ${shape.longest} characters; shorten it`;
 	}
 	if (shape.pattern && !new RegExp(shape.pattern).test(value)) return "is not in the expected form";

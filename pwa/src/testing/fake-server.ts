@@ -26,7 +26,7 @@ export type Trap = (asked: Asked) => Response | Promise<Response> | undefined;
 /** For `before`: the line accepts the request and never answers. */
 export const NEVER = new Promise<Response>(() => {});
 
-const TOO_LARGE = 500;
+const TOO_LARGE = 2_000;
 
 export class FakeServer {
 	id = "server-1";
@@ -148,7 +148,7 @@ export class FakeServer {
 		const { id } = change;
 		const known = boat.log.find((logged) => logged.id === id);
 		if (known) {
-			const same = (known.own_stamp ?? known.stamp) === change.stamp;
+			const same = JSON.stringify(known.set) === JSON.stringify(change.set);
 			if (same) return { id, outcome: "repeated", cursor: known.cursor };
 			const detail = "another change with this id is already kept";
 			return { id, outcome: "rejected", problem: { title: "Refused", detail } };
