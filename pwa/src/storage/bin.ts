@@ -1,9 +1,8 @@
 /** The bin: records that were put away by a mark; everything in them is still there. */
 import type { State } from "../domain/change.ts";
 import type { RecordOf, TableName } from "../domain/contract.ts";
-import { isBinned } from "../domain/merge.ts";
-import { read } from "../domain/read.ts";
-import { allStates } from "./blocks.ts";
+import { isTable, read } from "../domain/read.ts";
+import { binnedStates } from "./blocks.ts";
 import { readStores } from "./db.ts";
 import { keep } from "./keep.ts";
 import { boat } from "./memory.ts";
@@ -19,18 +18,37 @@ export interface Binned<T extends TableName = TableName> {
 }
 
 /** The binned records of a table of the chosen boat, last binned first. Throws StorageLost. */
-export async function binned<T extends TableName>(table: T): Promise<Binned<T>[]> {
-	const of = boat.key.value;
-	if (of === null) return [];
-	const rows = await readStores(["record", "block"], (tx) => allStates(tx, of, table));
-	return rows
-		.filter(isBinned)
-		.sort((a, b) => (stampOf(a) < stampOf(b) ? 1 : -1))
-		.map((row) => {
-			const [stamp = "", device = ""] = row.versions.binned ?? [];
-			const record = read(table, row.key, { ...row.values, binned: null });
-			return { table, key: row.key, record, device, at: Number.parseInt(stamp.slice(0, 12), 16) };
+export async function binned<T extends TableName>(table: T): Promise<readonly Binned<T>[]> {
+	// A screen asks for all tables at once, and each answer takes reading the whole boat.
+	if (!reading) {
+		reading = allBinned();
+		queueMicrotask(() => {
+			reading = null;
 		});
+	}
+	return ((await reading).get(table) ?? []) as readonly Binned<T>[];
+}
+
+let reading: Promise<ReadonlyMap<TableName, readonly Binned[]>> | null = null;
+
+async function allBinned(): Promise<ReadonlyMap<TableName, readonly Binned[]>> {
+	const of = boat.key.value;
+	if (of === null) return new Map();
+	const rows = await readStores(["record", "block"], (tx) => binnedStates(tx, of));
+	const found = new Map<TableName, Binned[]>();
+	for (const row of rows.sort((a, b) => (stampOf(a) < stampOf(b) ? 1 : -1))) {
+		if (!isTable(row.table)) continue;
+		const ofTable = found.get(row.table) ?? [];
+		ofTable.push(binnedOf(row.table, row));
+		found.set(row.table, ofTable);
+	}
+	return found;
+}
+
+function binnedOf(table: TableName, { key, values, versions }: State & { key: string }): Binned {
+	const [stamp = "", device = ""] = versions.binned ?? [];
+	const record = read(table, key, { ...values, binned: null });
+	return { table, key, record, device, at: Number.parseInt(stamp.slice(0, 12), 16) };
 }
 
 function stampOf({ versions }: State): string {

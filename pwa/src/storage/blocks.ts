@@ -62,17 +62,23 @@ export async function holdsAny(tx: ReadTx, boat: string): Promise<boolean> {
 	return row !== undefined || (await tx.objectStore("block").getKey(rangeOf(boat))) !== undefined;
 }
 
-/** Every record of a boat, or of one of its tables, binned ones too: rows stand before blocks. */
-export async function allStates(
-	tx: ReadTx,
-	boat: string,
-	table?: string,
-): Promise<(Name & State)[]> {
-	const [rows, packed] = await readAll(tx, boat, table);
+/** Every record of a boat, binned ones too: rows stand before blocks. */
+export async function allStates(tx: ReadTx, boat: string): Promise<(Name & State)[]> {
+	const [rows, packed] = await readAll(tx, boat);
 	return [...rows, ...packed.map((record) => ({ ...nameIn(record), ...stateOf(record) }))];
 }
 
-/** The same for showing, without the versions that only merging needs. */
+/** Those of a boat that are in the bin. */
+export async function binnedStates(tx: ReadTx, boat: string): Promise<(Name & State)[]> {
+	const [rows, packed] = await readAll(tx, boat);
+	const inBin = packed.filter((record) => seenInBlock(record).binned);
+	return [
+		...rows.filter(isBinned),
+		...inBin.map((record) => ({ ...nameIn(record), ...stateOf(record) })),
+	];
+}
+
+/** All for showing, without the versions that only merging needs. */
 export async function allSeen(tx: ReadTx, boat: string): Promise<Seen[]> {
 	const [rows, packed] = await readAll(tx, boat);
 	return [...rows.map(seen), ...packed.map(seenInBlock)];
@@ -99,21 +105,15 @@ export function stateOf([, , values, versions]: PackedRecord): State {
 async function readAll(
 	tx: ReadTx,
 	boat: string,
-	table?: string,
 ): Promise<[rows: RecordRow[], packed: PackedRecord[]]> {
-	const from = table === undefined ? [boat] : [boat, table];
 	const [rows, blocks] = await Promise.all([
-		tx.objectStore("record").getAll(IDBKeyRange.bound(from, [...from, []])),
+		tx.objectStore("record").getAll(rangeOf(boat)),
 		tx.objectStore("block").getAll(rangeOf(boat)),
 	]);
 	const newer = new Set(rows.map(nameOf));
 	const packed = blocks
 		.flatMap(({ records }) => records)
-		.filter(
-			(record) =>
-				(table === undefined || record[0] === table) &&
-				(newer.size === 0 || !newer.has(nameOf(nameIn(record)))),
-		);
+		.filter((record) => newer.size === 0 || !newer.has(nameOf(nameIn(record))));
 	return [rows, packed];
 }
 
