@@ -49,6 +49,8 @@ export async function startApp(phone: IDBFactory) {
 	const rescue = await import("../sync/rescue.ts");
 	const { askOnce } = await import("../sync/watch.ts");
 	const { sendPhotosAnyway } = await import("../sync/photos.ts");
+	const { keepPhotoHere } = await import("../sync/pictures.ts");
+	const { trimPhotos } = await import("../storage/budget.ts");
 	await openAll();
 	return {
 		...storage,
@@ -73,6 +75,8 @@ export async function startApp(phone: IDBFactory) {
 		...rescue,
 		askOnce,
 		sendPhotosAnyway,
+		keepPhotoHere,
+		trimPhotos,
 		item: (key: string) => storage.boat.table("item").value.get(key),
 	};
 }
