@@ -23,7 +23,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 import parts
 import yard
 from PIL import Image, ImageDraw
-from playwright.sync_api import CDPSession, Page, sync_playwright
+from playwright.sync_api import CDPSession, Page, Playwright, sync_playwright
 
 from processes import CHROMIUM_ARGUMENTS, chromium
 
@@ -84,19 +84,6 @@ def screens(edits: list[dict]) -> list[str]:
     return [*plain.split(), "/storage", *of_one, f"/places/{first['place']}"]
 
 
-def wait_for_items(page: Page, count: int) -> float:
-    """Seconds until the phone has everything."""
-    from_ = time.monotonic()
-    while True:
-        page.goto(page.url.split("#")[0].rsplit("/", 1)[0] + "/find")
-        page.get_by_label("Or search by words").fill("seacock")
-        heading = page.locator("main h2").last
-        if heading.inner_text().split(" ")[0].isdigit():
-            return time.monotonic() - from_
-        assert time.monotonic() < from_ + 300
-        time.sleep(2)
-
-
 def visit(page: Page, cdp: CDPSession, paths: list[str], slower: int) -> dict[str, tuple]:
     """For each screen: milliseconds to open, longest frame while scrolling, nodes."""
     cdp.send("Emulation.setCPUThrottlingRate", {"rate": slower})
@@ -143,31 +130,41 @@ def server_side(api: parts.Api, boat: str, pid: int, uploads: tuple[int, int]) -
         say(f"server memory after {done} photographs uploaded: {parts.resident_mb(pid):.0f} MB")
 
 
-def phone_side(url: str, code: str, edits: list[dict], items: int) -> None:
-    with sync_playwright() as playwright, tempfile.TemporaryDirectory() as profile:
-        context = playwright.chromium.launch_persistent_context(
-            profile,
-            executable_path=chromium(),
-            args=list(CHROMIUM_ARGUMENTS),
-            viewport={"width": 390, "height": 844},
-            has_touch=True,
-        )
-        page = context.pages[0]
-        page.set_default_timeout(120_000)
-        page.goto(f"{url}/pair#{code}")
-        page.get_by_label("Name of this phone").fill("bench")
-        page.get_by_role("button", name="Pair").click()
-        page.wait_for_url(lambda at: not at.endswith("/pair"))
-        say(f"phone has everything after {wait_for_items(page, items):.0f} s")
-        context.set_offline(True)
-        cdp = context.new_cdp_session(page)
+def open_phone(
+    playwright: Playwright, url: str, code: str, folder: Path
+) -> tuple[Page, CDPSession]:
+    """A paired phone that has received the boat and its lists, and then loses the network."""
+    context = playwright.chromium.launch_persistent_context(
+        str(folder / "profile"),
+        executable_path=chromium(),
+        args=list(CHROMIUM_ARGUMENTS),
+        viewport={"width": 390, "height": 844},
+        has_touch=True,
+    )
+    page = context.pages[0]
+    page.set_default_timeout(120_000)
+    page.goto(f"{url}/pair#{code}")
+    page.get_by_label("Name of this phone").fill("bench")
+    from_ = time.monotonic()
+    page.get_by_role("button", name="Pair").click()
+    page.wait_for_url(lambda at: not at.endswith("/pair"))
+    page.goto(f"{url}/renewals")
+    page.locator("main section details summary").first.wait_for()
+    say(f"phone has all records and lists after {time.monotonic() - from_:.0f} s")
+    page.evaluate("() => navigator.serviceWorker.ready")
+    context.set_offline(True)
+    return page, context.new_cdp_session(page)
+
+
+def phone_side(url: str, code: str, edits: list[dict], folder: Path) -> None:
+    """Open every screen, at full speed and four times slower."""
+    with sync_playwright() as playwright:
+        page, cdp = open_phone(playwright, url, code, folder)
         page.goto(url + HOME)
         page.wait_for_selector("main h1")
         for slower in (1, 4):
-            say(
-                f"\n{'screen, offline':58}{'opens':>9}{'scrolls':>10}{'nodes':>8}"
-                f"   {slower} x slower"
-            )
+            head = f"screen, offline, {slower} x slower"
+            say(f"\n{head:58}{'opens':>9}{'scrolls':>10}{'nodes':>8}")
             for path, (took, scroll, nodes) in visit(page, cdp, screens(edits), slower).items():
                 say(f"{path:58}{took:>6,.0f} ms{scroll:>7,.0f} ms{nodes:>8,}")
         page.evaluate(TAP, "/find")
@@ -175,7 +172,7 @@ def phone_side(url: str, code: str, edits: list[dict], items: int) -> None:
         from_ = time.perf_counter()
         box.press_sequentially("pump")
         say(f"four letters of a search, 4 x slower: {time.perf_counter() - from_:.2f} s")
-        context.close()
+        page.context.close()
 
 
 def main() -> None:
@@ -195,7 +192,8 @@ def main() -> None:
             api.push(boat, edits)
             took = time.perf_counter() - from_
             say(f"{len(edits):,} changes in {took:.1f} s; load {os.getloadavg()[0]:.1f}")
-            phone_side(f"http://127.0.0.1:{port}", parts.pairing_code(data), edits, wanted.items)
+            url, code = f"http://127.0.0.1:{port}", parts.pairing_code(data)
+            phone_side(url, code, edits, Path(folder))
             server_side(api, boat, pid, tuple(wanted.uploads))
 
 
