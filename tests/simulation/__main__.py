@@ -31,7 +31,7 @@ def main() -> int:
     started = time.monotonic()
     total, failures = Counts(), []
     seeds = range(asked.first, asked.first + asked.schedules)
-    size = 50
+    size = 20
     parts = [seeds[at : at + size] for at in range(0, len(seeds), size)]
     with ProcessPoolExecutor(asked.processes) as pool:
         for number, (counts, failed) in enumerate(pool.map(_part, parts), 1):
@@ -39,7 +39,7 @@ def main() -> int:
             failures += failed
             for seed, what in failed:
                 print(f"\nschedule {seed} broke a promise (run again: --seed {seed}):\n{what}")
-            if number % 10 == 0:
+            if number % 5 == 0 or failed:
                 print(_line(total, failures, started), flush=True)
             if len(failures) >= asked.stop_after:
                 pool.shutdown(cancel_futures=True)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import base64
+import io
 import json
 import uuid
+import zipfile
 from collections.abc import Callable
 from typing import Any
 
@@ -93,11 +94,15 @@ class PlainDevice:
 
     def bring_in(self, file: bytes) -> None:
         """Bring in the unsent work of another device."""
-        if file.startswith(b"PK"):
-            status, reply = self.call("POST", "/api/rescue", file, "application/zip")
+        status, reply = self.call("POST", "/api/rescue", file, "application/zip")
+        if status == 404:
+            self._bring_in_by_hand(zipfile.ZipFile(io.BytesIO(file)))
+        else:
             assert status == 200, reply
-            return
-        content = json.loads(file)
+            assert reply["rejected"] == reply["damaged"] == reply["photos_refused"] == [], reply
+
+    def _bring_in_by_hand(self, file: zipfile.ZipFile) -> None:
+        content = json.loads(file.read("unsent.json"))
         for boat in {change["boat"] for change in content["changes"]}:
             changes = [
                 {name: value for name, value in change.items() if name != "boat"}
@@ -110,7 +115,7 @@ class PlainDevice:
             outcomes = {one["outcome"] for one in reply["results"]}
             assert outcomes <= {"accepted", "repeated"}, reply
         for photo in content["photos"]:
-            data = base64.b64decode(photo["base64"])
+            data = file.read(f"photos/{photo['sha256']}")
             status, reply = self.call("PUT", f"/api/photos/{photo['sha256']}", data, photo["type"])
             assert status in (200, 201), reply
 

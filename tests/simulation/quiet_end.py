@@ -121,10 +121,10 @@ def _lost(world: World, log: list[dict], dumps: dict[str, Any]) -> list[str]:
         elif not _is_of(entry, kept):
             wrong.append(f"changed: {kept} became {entry}")
     for group in world.unsure:
-        arrived = [
-            _is_of(logged[n], one) for one in group if (n := (one.device, one.seq)) in logged
-        ]
-        if any(arrived) and not (all(arrived) and len(arrived) == len(group)):
+        names = [(one.device, one.seq) for one in group]
+        if any(world.kept[name] is not one for name, one in zip(names, group, strict=True)):
+            continue  # Its numbers were given to a later keep, so it left nothing behind.
+        if 0 < sum(name in logged for name in names) < len(group):
             wrong.append(f"half of one keep arrived: {group}")
     wrong += [
         f"nobody kept this: {entry}" for name, entry in logged.items() if name not in world.kept

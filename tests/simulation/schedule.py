@@ -21,6 +21,7 @@ CLOCK_ERRORS = [
 ]  # fmt: skip
 PAUSES = [0, 1, 2, 900, 30_000, 5 * MINUTE + 1, DAY, 40 * DAY]
 
+Weights = dict[str, int]
 Fields = tuple[tuple[str, object], ...]
 
 
@@ -112,21 +113,23 @@ def key_of(edit: Edit, boat: str) -> str:
 
 def schedule_of(chance: Random, seed: int = 0) -> Schedule:
     """A schedule of 2 to 6 phones that ``chance`` decides."""
-    phones = chance.choice([2, 2, 2, 3, 3, 4, 5, 6])
+    phones = chance.choice([2, 2, 2, 2, 3, 3, 3, 4, 5, 6])
     wrong = chance.random() < 0.6
     clocks = tuple(chance.choice(CLOCK_ERRORS) if wrong else 0 for _ in range(phones))
     count = chance.randint(4, 18)
-    return Schedule(seed, clocks, tuple(_step(chance, phones) for _ in range(count)))
+    weights = _weights(chance)
+    steps = tuple(_step(chance, phones, weights) for _ in range(count))
+    return Schedule(seed, clocks, steps)
 
 
-def _step(chance: Random, phones: int, depth: int = 0) -> Step:
+def _step(chance: Random, phones: int, weights: Weights, depth: int = 0) -> Step:
     phone = chance.randrange(phones)
-    kind = chance.choices(list(_WEIGHTS), list(_WEIGHTS.values()))[0]
+    kind = chance.choices(list(weights), list(weights.values()))[0]
     step = Step(kind, phone)
     if kind == "keep":
         return _keep(chance, step)
     if kind == "sync":
-        return _sync(chance, step, phones, depth)
+        return _sync(chance, step, phones, weights, depth)
     if kind == "pass":
         return replace(step, amount=chance.choice(PAUSES))
     if kind == "clock":
@@ -154,6 +157,22 @@ _WEIGHTS = {
     "join": 1,
     "overboard": 1,
 }
+# Some schedules have more than their share of one sort of trouble.
+_SORTS = [
+    (),
+    (),
+    ("back up", "bring back"),
+    ("back up", "bring back", "overboard", "join"),
+    ("clock", "pass"),
+    ("crash", "restart"),
+    ("revoke", "pair again", "arrive late"),
+]
+_MORE = 4
+
+
+def _weights(chance: Random) -> Weights:
+    sort = chance.choice(_SORTS)
+    return {kind: number * _MORE if kind in sort else number for kind, number in _WEIGHTS.items()}
 
 
 def _keep(chance: Random, step: Step) -> Step:
@@ -165,7 +184,7 @@ def _keep(chance: Random, step: Step) -> Step:
     return replace(step, edits=edits, photo=photo, fault=fault)
 
 
-def _sync(chance: Random, step: Step, phones: int, depth: int) -> Step:
+def _sync(chance: Random, step: Step, phones: int, weights: Weights, depth: int) -> Step:
     fates: tuple[str, ...] = ()
     if chance.random() < 0.5:
         fates = tuple(
@@ -177,7 +196,7 @@ def _sync(chance: Random, step: Step, phones: int, depth: int) -> Step:
         fault = Fault(chance.randint(1, 30), chance.choice(["before", "after", "full", "lost"]))
     meanwhile: tuple[tuple[int, Step], ...] = ()
     if depth < 2 and chance.random() < 0.25:
-        meanwhile = ((chance.randint(0, 5), _step(chance, phones, depth + 1)),)
+        meanwhile = ((chance.randint(0, 5), _step(chance, phones, weights, depth + 1)),)
     page = chance.choice([500, 500, 1, 2, 5])
     return replace(step, fates=fates, fault=fault, meanwhile=meanwhile, page=page)
 

@@ -131,24 +131,20 @@ class World:
     def step(self, step: Step) -> None:
         """Let one thing happen; a step that makes no sense now does nothing."""
         phone = self.phones[step.phone % len(self.phones)]
-        if phone.overboard or (phone.busy and step.do in ("sync", "pair again")):
-            return
         on_phone = {
             "keep": self.keep,
             "sync": self.sync,
+            "crash": lambda phone, _: self.crash(phone),
+            "pair again": lambda phone, _: self.pair(phone),
             "clock": self._set_clock,
             "revoke": self._revoke,
             "old client": self._grow_old,
             "overboard": self._lose_phone,
         }
-        if step.do in on_phone:
-            on_phone[step.do](phone, step)
-        elif step.do == "crash":
-            self.crash(phone)
-        elif step.do == "pair again":
-            self.pair(phone)
-        else:
+        if step.do not in on_phone:
             self._around(step)
+        elif not phone.overboard and not (phone.busy and step.do in ("sync", "pair again")):
+            on_phone[step.do](phone, step)
 
     def _around(self, step: Step) -> None:
         """What happens to no phone in particular."""

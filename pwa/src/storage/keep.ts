@@ -9,13 +9,14 @@ import type { Values } from "../domain/contract.ts";
 import { uuid7 } from "../domain/key.ts";
 import { faults } from "../domain/shape.ts";
 import { FIRST_STAMP, nextStamp } from "../domain/stamp.ts";
+import { nameOf } from "./blocks.ts";
 import { freeSentPhotos } from "./budget.ts";
 import { type RecordRow, type StoreName, type WriteTx, writeStores } from "./db.ts";
 import { StorageFull, Unkeepable } from "./faults.ts";
 import { boat, showRows } from "./memory.ts";
 import { getCursor, getMeta, putMeta } from "./meta.ts";
 import { type KeptPhoto, putPhoto } from "./photos.ts";
-import { applyChanges, RECORD_STORES } from "./records.ts";
+import { applyChanges, heldRows, RECORD_STORES } from "./records.ts";
 import { tellTabs } from "./tabs.ts";
 
 const STORES: StoreName[] = [
@@ -101,7 +102,12 @@ async function newChanges(
 	const base = await getCursor(tx, key);
 	let stamp = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
 	let seq = (await getMeta(tx, "seq")) ?? 0;
+	const rows = await heldRows(tx, key, edits);
 	const changes = edits.map(({ table, key: record, set }) => {
+		const held = rows.get(nameOf({ table, key: record }));
+		// What the person sees in these fields may carry a stamp beyond the clock, from a time when
+		// the clock was wrong; the edit must win over it all the same.
+		for (const field of Object.keys(set)) stamp = latest(stamp, held?.versions[field]?.[0]);
 		stamp = nextStamp(stamp, now + offset);
 		seq += 1;
 		return { id: uuid7(now), device, seq, stamp, table, key: record, set: set as Values, base };
@@ -110,4 +116,8 @@ async function newChanges(
 	await putMeta(tx, "clock", stamp);
 	await putMeta(tx, "seq", seq);
 	return changes;
+}
+
+function latest(stamp: string, other: string | undefined): string {
+	return other !== undefined && other > stamp ? other : stamp;
 }

@@ -25,6 +25,8 @@ export interface Meta {
 	session: KeptSession;
 	/** The server's own mark; it changes when the server was restored from a backup. */
 	epoch: string;
+	/** The last of others' changes that was offered to a restored server; absent when all were. */
+	offered_to: string;
 	last_synced_at: number;
 	settings: Partial<Settings>;
 	/** What the browser had cleared, until the person has read it. */

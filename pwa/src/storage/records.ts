@@ -75,10 +75,10 @@ export async function rebuildOver(
 }
 
 /** The rows of the records that `changes` are about, empty where there is none yet. */
-async function heldRows(
+export async function heldRows(
 	tx: WriteTx,
 	boat: string,
-	changes: readonly Change[],
+	changes: readonly Pick<Named, "table" | "key">[],
 ): Promise<Map<string, RecordRow>> {
 	const records = tx.objectStore("record");
 	const about = [...new Map(changes.map((change) => [nameOf(change), change])).entries()];

@@ -1,10 +1,15 @@
 /** After the server was restored from a backup, or changed for another: give it all we have. */
 import { asSent, writeStores } from "../storage/db.ts";
-import { dropAllCursors, getMeta } from "../storage/meta.ts";
+import { dropAllCursors, getMeta, putMeta } from "../storage/meta.ts";
 
 /**
- * Queue every change of this phone and every photograph it holds once more, and read all boats
- * from their beginning. Nothing is deleted; what the server knows it answers as repeated.
+ * Queue every change of this phone and every photograph it holds once more, offer it what others
+ * wrote, and read all boats from their beginning. Nothing is deleted; what the server knows it
+ * answers as repeated.
+ *
+ * Changes go out with the stamp that the lost log had put right, so that later edits still win
+ * over them; and with no base, because a base counts in the lost log: better one clash too many
+ * than a value overwritten unseen.
  */
 export function resendAll(): Promise<void> {
 	return writeStores(
@@ -14,11 +19,15 @@ export function resendAll(): Promise<void> {
 			const refused = new Set(await tx.objectStore("rejected").getAllKeys());
 			const at = Date.now();
 			for (const row of await tx.objectStore("change").getAll()) {
-				const { id, boat, seq } = row;
-				if (row.device !== device || refused.has(id)) continue;
-				if (await tx.objectStore("outbox").getKey([boat, seq])) continue;
-				await tx.objectStore("outbox").put({ id, boat, seq, at, change: asSent(row) });
+				const { id, boat, seq, stamp } = row;
+				if (row.device !== device) continue;
+				await tx.objectStore("change").put({ ...row, base: 0 });
+				if (refused.has(id)) continue;
+				const waits = await tx.objectStore("outbox").get([boat, seq]);
+				const change = { ...asSent(row), stamp, base: 0 };
+				await tx.objectStore("outbox").put({ id, boat, seq, at: waits?.at ?? at, change });
 			}
+			await putMeta(tx, "offered_to", "");
 			for (const { sha256, size } of await tx.objectStore("photo_use").getAll()) {
 				if (await tx.objectStore("photo_outbox").getKey(sha256)) continue;
 				await tx.objectStore("photo_outbox").put({ sha256, size, at });

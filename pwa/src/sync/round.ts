@@ -12,6 +12,7 @@ import { getMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
 import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
 import { listsAreOlderThan, refreshLists } from "./lists.ts";
+import { offerOthers } from "./offer.ts";
 import { pushPhotos } from "./photos.ts";
 import { pullFullPhotos, pullThumbnails } from "./pictures.ts";
 import { describe, SyncTrouble } from "./problem.ts";
@@ -41,6 +42,7 @@ export async function round(): Promise<SyncTrouble | null> {
 	if (!paired) throw new SyncTrouble("pair again");
 	await refreshSession();
 	await pushChanges();
+	await offerOthers();
 	await believeClock();
 	const of = boat.key.value;
 	const cursor = of === null ? null : await pullChanges(of);

@@ -12,7 +12,7 @@ import { boat, keep, type TableName } from "../storage/boat.ts";
 import { type ReadTx, readStores, type StoreName } from "../storage/db.ts";
 import { getCursor, getMeta } from "../storage/meta.ts";
 import type { KeptPhoto } from "../storage/photos.ts";
-import { exportUnsent } from "../sync/export.ts";
+import { rescueFile } from "../sync/rescue.ts";
 import { createBoat, pair, session } from "../sync/session.ts";
 import { sendAgain, syncNow, syncState } from "../sync/state.ts";
 
@@ -60,7 +60,7 @@ export const commands: Record<string, (given: never) => Promise<unknown>> = {
 	},
 	dump,
 	async rescue() {
-		const blob = await exportUnsent();
+		const blob = await rescueFile();
 		return base64(new Uint8Array(await blob.arrayBuffer()));
 	},
 };
