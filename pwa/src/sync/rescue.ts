@@ -9,6 +9,7 @@ import { readStores } from "../storage/db.ts";
 import { photosWaiting, unsentChanges } from "../storage/outbox.ts";
 import { photoBytes } from "../storage/photos.ts";
 import { call } from "./http.ts";
+import { type SyncTrouble, slugOf } from "./problem.ts";
 import { session } from "./session.ts";
 import { ZipWriter } from "./zip.ts";
 
@@ -76,12 +77,33 @@ export async function rescueFile(): Promise<Blob> {
 	return zip.finish();
 }
 
-/** Bring in the rescue file of any phone, through this phone's pairing. Throws SyncTrouble. */
-export async function importRescue(file: Blob): Promise<RescueReport> {
-	return call<RescueReport>("/api/rescue", {
-		method: "POST",
-		body: { bytes: file, type: "application/zip" },
-		timeoutMs: IMPORT_TIMEOUT_MS,
-		onSent: () => {},
-	});
+/** The report as the server writes it. */
+interface RescueAnswer
+	extends Pick<RescueReport, "accepted" | "repeated" | "rejected" | "damaged"> {
+	readonly photos_kept: number;
+	readonly photos_refused: RescueReport["photosRefused"];
+}
+
+/**
+ * Bring in the rescue file of any phone, through this phone's pairing. Throws SyncTrouble.
+ *
+ * `fromOtherServer` says that the person means it, where the phone belonged to another server.
+ */
+export async function importRescue(file: Blob, fromOtherServer = false): Promise<RescueReport> {
+	const answer = await call<RescueAnswer>(
+		fromOtherServer ? "/api/rescue?other_server=true" : "/api/rescue",
+		{
+			method: "POST",
+			body: { bytes: file, type: "application/zip" },
+			timeoutMs: IMPORT_TIMEOUT_MS,
+			onSent: () => {},
+		},
+	);
+	const { photos_kept: photosKept, photos_refused: photosRefused, ...rest } = answer;
+	return { ...rest, photosKept, photosRefused };
+}
+
+/** True if the server asks whether a file of another server's phone is meant to come in. */
+export function isOfOtherServer(trouble: SyncTrouble): boolean {
+	return trouble.answer !== null && slugOf(trouble.answer) === "rescue-other-server";
 }

@@ -1,7 +1,7 @@
 /** Bringing in the rescue file of a phone that can't send by itself, and what became of it. */
 import { useState } from "preact/hooks";
 import { SyncTrouble } from "../../sync/problem.ts";
-import { importRescue, type RescueReport } from "../../sync/rescue.ts";
+import { importRescue, isOfOtherServer, type RescueReport } from "../../sync/rescue.ts";
 import { syncNow, syncState } from "../../sync/state.ts";
 import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
@@ -10,21 +10,26 @@ import { FileButton } from "../common/FileButton.tsx";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
 import { waitingWords } from "../common/standing.ts";
 
+/** Why nothing was brought in; `again` is a file that comes in once the person means it. */
+interface Refusal {
+	readonly words: string;
+	readonly again: File | null;
+}
+
 export function BringIn() {
 	const [busy, setBusy] = useState<string | null>(null);
 	const [report, setReport] = useState<RescueReport | null>(null);
-	const [fault, setFault] = useState<string | null>(null);
-	const bringIn = async (file: File): Promise<void> => {
-		setFault(null);
+	const [refusal, setRefusal] = useState<Refusal | null>(null);
+	const bringIn = async (file: File, meant = false): Promise<void> => {
+		setRefusal(null);
 		setReport(null);
 		setBusy(file.name);
 		try {
-			setReport(await importRescue(file));
+			setReport(await importRescue(file, meant));
 			void syncNow();
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
-			const { happened, todo } = error.problem;
-			setFault(`${happened} The file is as it was. ${todo}`);
+			setRefusal({ words: wordsOf(error), again: isOfOtherServer(error) ? file : null });
 		} finally {
 			setBusy(null);
 		}
@@ -52,14 +57,32 @@ export function BringIn() {
 				</Notice>
 			)}
 			{report && <Report report={report} />}
-			{fault && (
-				<Notice sort="danger" word="Nothing was brought in" role="alert">
-					{fault}
-				</Notice>
-			)}
+			{refusal && <Refused refusal={refusal} onAgain={(file) => void bringIn(file, true)} />}
 			{waitingWords(syncState.value) && <SaveUnsent />}
 		</section>
 	);
+}
+
+function Refused(props: { refusal: Refusal; onAgain: (file: File) => void }) {
+	const { words, again } = props.refusal;
+	return (
+		<Notice sort="asks" word="Nothing was brought in" role="alert">
+			{words}
+			{again && (
+				<div class="buttons">
+					<button type="button" class="button" onClick={() => props.onAgain(again)}>
+						Bring it in all the same
+					</button>
+				</div>
+			)}
+		</Notice>
+	);
+}
+
+/** The server's own words where it judged the file; else why it was not reached. */
+function wordsOf({ answer, problem }: SyncTrouble): string {
+	if (answer?.title) return `${answer.title}. ${answer.detail} The file is as it was.`;
+	return `${problem.happened} The file is as it was. ${problem.todo}`;
 }
 
 function Report({ report }: { report: RescueReport }) {
