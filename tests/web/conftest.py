@@ -10,6 +10,7 @@ ON_BOTH = {
     "test_pairing_api",
     "test_pull",
     "test_push",
+    "test_snapshot",
     "test_tags_api",
 }
 # Where most tests of a file are about something else.

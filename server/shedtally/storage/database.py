@@ -100,7 +100,8 @@ def engine_options(url: str) -> dict[str, object]:
     # A database may be set up to answer before the disk has it; phones delete what is answered.
     settings = f"-c synchronous_commit=on -c lock_timeout={WAIT_S}s"
     arguments = {"options": settings, "connect_timeout": WAIT_S}
-    return {"connect_args": arguments, "pool_size": CONNECTIONS, "pool_pre_ping": True}
+    pool = {"pool_size": CONNECTIONS, "max_overflow": 0, "pool_pre_ping": True}
+    return {"connect_args": arguments, **pool}
 
 
 class Turn(IntEnum):
