@@ -1,6 +1,7 @@
 """The long run: python -m tests.simulation --schedules 10000
 
-Schedules are numbered; --seed N runs one of them again and tells its steps.
+Schedules are numbered; --seed N runs one of them again and tells its steps. --broken breaks the
+code on purpose, one line at a time, and tells which promise was seen broken.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import traceback
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
+from . import broken
 from .link import Counts
 from .session import Session
 
@@ -25,7 +27,10 @@ def main() -> int:
     parser.add_argument("--seed", type=int, help="run this one only, and show its steps")
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--stop-after", type=int, default=10, help="failures")
+    parser.add_argument("--broken", action="store_true", help="break the code and see it noticed")
     asked = parser.parse_args()
+    if asked.broken:
+        return broken.see_all()
     if asked.seed is not None:
         return _one(asked.seed)
     started = time.monotonic()

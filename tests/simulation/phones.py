@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -24,10 +24,10 @@ class Phones:
     for its answer meanwhile. So requests and commands interleave in ways that can be run again.
     """
 
-    def __init__(self, host: Path = HOST) -> None:
+    def __init__(self, breaks: Sequence[Mapping[str, str]] = ()) -> None:
         # Stripping types is worth a warning in some releases of Node.
         self._process = subprocess.Popen(
-            [str(NODE), "--no-warnings", str(host)],
+            [str(NODE), "--no-warnings", str(HOST), json.dumps(list(breaks))],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             cwd=ROOT / "pwa",

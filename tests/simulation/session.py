@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from random import Random
 
 from . import quiet_end
 from .link import Counts
-from .phones import HOST, Phones
+from .phones import Phones
 from .schedule import Schedule, schedule_of
 from .shed_server import ShedServer
 from .world import Clock, World
@@ -16,10 +17,10 @@ from .world import Clock, World
 class Session:
     """Runs schedules. Starting it takes a second or two, a schedule a tenth of that."""
 
-    def __init__(self, folder: Path, host: Path = HOST) -> None:
+    def __init__(self, folder: Path, breaks: Sequence[Mapping[str, str]] = ()) -> None:
         self._clock = Clock()
         self.server = ShedServer(folder, self._clock)
-        self.phones = Phones(host)
+        self.phones = Phones(breaks)
 
     def close(self) -> None:
         """End the phones and let go of the files."""

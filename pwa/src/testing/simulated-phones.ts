@@ -10,12 +10,14 @@
  *     -> {"fetch", "phone", "method", "path", "headers", "body"?}   base64 where it is no text
  *     <- {"answer", "status", "headers", "body"} | {"answer"}   the answer, or none: a failed line
  *     -> {"done", "result" | "error" | "crashed"}
+ *
+ * The first argument may name lines of the app to break, as JSON.
  */
 import "fake-indexeddb/auto";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 import { IDBFactory } from "fake-indexeddb";
-import { build, type Rolldown } from "vite";
+import { build, type Plugin, type Rolldown } from "vite";
 
 /** What goes wrong at the `at`-th transaction from now on. */
 interface Fault {
@@ -214,12 +216,35 @@ function guard(db: IDBDatabase, life: Life): void {
 	};
 }
 
+/** A line of the app to be broken on purpose, to see the simulation notice. */
+interface Break {
+	readonly file: string;
+	readonly line: string;
+	readonly instead: string;
+}
+
+function breaking(breaks: readonly Break[]): Plugin {
+	return {
+		name: "breaking",
+		transform(code, id) {
+			let broken = code;
+			for (const { file, line, instead } of breaks) {
+				if (!id.endsWith(file)) continue;
+				if (!code.includes(line)) throw new Error(`${file} has no line "${line}"`);
+				broken = broken.replace(line, instead);
+			}
+			return broken === code ? null : broken;
+		},
+	};
+}
+
 async function bundle(): Promise<(...globals: unknown[]) => App> {
 	const entry = fileURLToPath(new URL("simulated-phone.ts", import.meta.url));
 	const built = (await build({
 		root: fileURLToPath(new URL("../..", import.meta.url)),
 		configFile: false,
 		logLevel: "error",
+		plugins: [{ ...breaking(JSON.parse(process.argv[2] ?? "[]")), enforce: "pre" }],
 		build: {
 			write: false,
 			minify: false,

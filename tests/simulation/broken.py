@@ -1,0 +1,152 @@
+"""The project's code broken on purpose, one line at a time: each has to be noticed.
+
+    python -m tests.simulation --broken
+
+tells for each break how many schedules it took, and which promise was seen broken.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from shedtally.domain import clash, merge, stamp
+from shedtally.domain.merge import State, Version
+from shedtally.storage.change_log import ChangeLog
+from shedtally.storage.clashes import Clashes
+from shedtally.usecases import receive_changes
+
+from .session import Session
+
+MOST_SCHEDULES = 400
+
+
+@dataclass(frozen=True)
+class Break:
+    """What is broken: lines of the phone's code, or attributes of the server's."""
+
+    says: str
+    lines: tuple[tuple[str, str, str], ...] = ()
+    server: tuple[tuple[Any, str, Callable[..., Any]], ...] = ()
+
+
+def _last_arrival_wins(state: State, change: Any, by: str | None = None, cursor: int = 0) -> State:
+    version = Version(by or change.stamp, change.device, change.id, cursor)
+    versions = dict.fromkeys(change.values, version)
+    return State({**state.values, **change.values}, {**state.versions, **versions})
+
+
+_advance = ChangeLog.advance
+
+
+def _advance_too_far(log: ChangeLog, cursor: int, highest: str) -> None:
+    _advance(log, cursor + 1, highest)
+
+
+_clashes = clash.clashes
+
+
+def _clashes_of_losers_only(before: Any, after: Any, change: Any, own: Any, seen: int) -> list:
+    found = _clashes(before, after, change, own, seen)
+    return [one for one in found if one.kept.version != own]
+
+
+_FORGET = 'await settle(boat, batch, batch.map(({ id }) => ({ id, outcome: "accepted" })));'
+MERGE, RECORDS, OUTBOX = "domain/merge.ts", "storage/records.ts", "storage/outbox.ts"
+BREAKS = [
+    Break("phone: the last arrival wins",
+          ((MERGE, "if (held && !isNewer(version, held)) continue;", ""),)),
+    Break("phone: a corrected stamp is not believed",
+          ((RECORDS, "before.stamp !== change.stamp", "false"),)),
+    Break("phone: the cursor runs ahead of what was stored",
+          (("sync/pull.ts", "putCursor(tx, boat, page.cursor)",
+            "putCursor(tx, boat, page.cursor + 1)"),)),
+    Break("phone: what was sent is forgotten, whatever the answer says",
+          (("sync/push.ts", "await settleOrTrouble(boat, batch, await post(boat, batch));",
+            f"await post(boat, batch); {_FORGET}"),)),
+    Break("phone: what is on its way is forgotten before the answer",
+          (("sync/push.ts", "await settleOrTrouble(boat, batch, await post(boat, batch));",
+            f"{_FORGET} await post(boat, batch);"),)),
+    Break("phone: only the first change of a keep is queued",
+          (("storage/keep.ts", "= changes.map((change) =>\n",
+            "= changes.slice(0, 1).map((change) =>\n"),)),
+    Break("phone: the clock does not follow what was seen",
+          (("domain/stamp.ts", "return seen > last ? seen : last;", "return last;"),
+           ("storage/keep.ts", "stamp = latest(stamp, held?.versions[field]?.[0]);", ""))),
+    Break("phone: an edit is not put above what is shown",
+          (("storage/keep.ts", "stamp = latest(stamp, held?.versions[field]?.[0]);", ""),)),
+    Break("phone: a restored server is not noticed",
+          (("sync/round.ts", "await resendAll();", ""),)),
+    Break("phone: others' changes are not offered to a restored server",
+          (("sync/round.ts", "await offerOthers();", ""),)),
+    Break("phone: bases of the lost log are kept",
+          (("sync/restore.ts", "stamp, base: 0 }", "stamp }"),)),
+    Break("phone: a photograph counts as sent before it is",
+          (("sync/photos.ts", "const photo = await photoBytes(row.sha256);",
+            "await photoArrived(row.sha256); const photo = await photoBytes(row.sha256);"),)),
+    Break("phone: what comes in is not shown",
+          (("sync/pull.ts", "showRows(rows);", ""),)),
+    Break("phone: the rescue file lacks what waits",
+          ((OUTBOX, "waits.map(({ boat, change }) => ({ boat, ...change }))",
+            "waits.slice(1).map(({ boat, change }) => ({ boat, ...change }))"),)),
+    Break("server: the last arrival wins", (), ((merge, "apply", _last_arrival_wins),)),
+    Break("server: a change is not known again", (),
+          ((ChangeLog, "known", lambda *_: {}), (ChangeLog, "taken", lambda *_: set()))),
+    Break("server: cursors have gaps", (), ((ChangeLog, "advance", _advance_too_far),)),
+    Break("server: stamps from the future are believed", (),
+          ((stamp, "is_too_far_ahead", lambda *_: False),)),
+    Break("server: no clash is listed", (), ((receive_changes, "clashes", lambda *_: []),)),
+    Break("server: only late losers are listed", (),
+          ((receive_changes, "clashes", _clashes_of_losers_only),)),
+    Break("server: binning unseen work is not listed", (),
+          ((clash, "_binned_unseen", lambda *_: []),)),
+    Break("server: any later change settles a clash", (),
+          ((Clashes, "settle", lambda self, table, key, fields, _seen, cursor, do=Clashes.settle:
+            do(self, table, key, fields, 2**53, cursor)),)),
+]  # fmt: skip
+
+
+def see_all(most: int = MOST_SCHEDULES) -> int:
+    """Run schedules on each break until one notices; 1 if any break went unnoticed."""
+    unnoticed = 0
+    for one in BREAKS:
+        schedules, what = see(one, most)
+        unnoticed += what == ""
+        print(f"{one.says}: {'seen at schedule' if what else 'NOT SEEN in'} {schedules}\n   {what}")
+    print(f"{len(BREAKS)} breaks, {unnoticed} not seen")
+    return 1 if unnoticed else 0
+
+
+def see(one: Break, most: int = MOST_SCHEDULES) -> tuple[int, str]:
+    """How many schedules it took to notice, and the first thing said; empty if it was not."""
+    lines: list[Mapping[str, str]] = [
+        {"file": file, "line": line, "instead": instead} for file, line, instead in one.lines
+    ]
+    with tempfile.TemporaryDirectory() as folder, _broken(one.server):
+        session = Session(Path(folder), lines)
+        try:
+            for seed in range(1, most + 1):
+                try:
+                    session.run_seed(seed)
+                except Exception as error:
+                    first = str(error).split("\n", 1)[0]
+                    return seed, f"{type(error).__name__}: {first[:150]}"
+        finally:
+            session.close()
+    return most, ""
+
+
+@contextmanager
+def _broken(server: tuple[tuple[Any, str, Callable[..., Any]], ...]) -> Iterator[None]:
+    whole = [(where, name, getattr(where, name)) for where, name, _ in server]
+    for where, name, instead in server:
+        setattr(where, name, instead)
+    try:
+        yield
+    finally:
+        for where, name, before in whole:
+            setattr(where, name, before)
