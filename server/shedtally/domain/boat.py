@@ -18,6 +18,11 @@ from shedtally.domain.shape import Field, JsonValue, faults, fields_of
 
 R = TypeVar("R", bound=records.Record)
 
+# Photographs are many and no calculation looks at them, so a boat is read without.
+READ: Mapping[str, type[records.Record]] = {
+    name: record for name, record in records.TABLES.items() if name != "photo"
+}
+
 
 @dataclass(frozen=True)
 class BoatRecords:
@@ -27,7 +32,6 @@ class BoatRecords:
     compartments: Mapping[str, records.Compartment] = field(default_factory=dict)
     items: Mapping[str, records.Item] = field(default_factory=dict)
     ends: Mapping[str, records.End] = field(default_factory=dict)
-    photos: Mapping[str, records.Photo] = field(default_factory=dict)
     tags: Mapping[str, records.Tag] = field(default_factory=dict)
     places: Mapping[str, records.Place] = field(default_factory=dict)
     containers: Mapping[str, records.Container] = field(default_factory=dict)
@@ -75,11 +79,12 @@ def from_values(
 ) -> BoatRecords:
     """Build the records of a boat from ``(table, key, values)`` rows in any order.
 
-    A value that a newer or faulty phone wrote in a form this version can't use reads as missing.
+    Rows of tables outside ``READ`` are passed over. A value that a newer or faulty phone wrote in
+    a form this version can't use reads as missing.
     """
-    tables: dict[str, dict[str, records.Record]] = {table: {} for table in records.TABLES}
+    tables: dict[str, dict[str, records.Record]] = {table: {} for table in READ}
     for table, key, values in rows:
-        record = records.TABLES.get(table)
+        record = READ.get(table)
         if record is not None and not values.get("binned"):
             tables[table][key] = read(record, key, values)
     boat = tables["boat"].get(boat_key)
@@ -88,7 +93,6 @@ def from_values(
         compartments=_only(records.Compartment, tables["compartment"]),
         items=_only(records.Item, tables["item"]),
         ends=_only(records.End, tables["end"]),
-        photos=_only(records.Photo, tables["photo"]),
         tags=_only(records.Tag, tables["tag"]),
         places=_only(records.Place, tables["place"]),
         containers=_only(records.Container, tables["container"]),

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import TypeAlias
 
 from sqlalchemy import Text, cast, literal, select, tuple_
 from sqlalchemy.orm import Session
 
 from shedtally.domain import merge
-from shedtally.domain.boat import BoatRecords, from_values
+from shedtally.domain.boat import READ, BoatRecords, from_values
 from shedtally.domain.merge import State
 from shedtally.domain.packing import Packed, packed, unpacked
 from shedtally.domain.shape import JsonValue
@@ -79,24 +79,22 @@ class RecordStore:
 
     def read_boat(self) -> BoatRecords:
         """All records, as the calculations read them."""
-        return from_values(self._boat, self._shown())
+        return from_values(self._boat, self._shown(READ))
 
     def missing_photos(self) -> list[str]:
         """Digests that photo records name and whose bytes haven't arrived, sorted."""
         named = {
             values.get("sha256")
-            for _, _, values in self._shown("photo")
+            for _, _, values in self._shown(["photo"])
             if not values.get("binned")
         }
         held = set(self._session.execute(select(tables.photo.c.sha256)).scalars())
         return sorted(digest for digest in named if isinstance(digest, str) and digest not in held)
 
-    def _shown(self, table: str = "") -> Iterator[tuple[str, str, Mapping[str, JsonValue]]]:
+    def _shown(self, wanted: Iterable[str]) -> Iterator[tuple[str, str, Mapping[str, JsonValue]]]:
         query = select(
             _record.c.table_name, _record.c.key, _record.c["values"], _record.c.versions
-        ).where(_record.c.boat == self._boat)
-        if table:
-            query = query.where(_record.c.table_name == table)
+        ).where(_record.c.boat == self._boat, _record.c.table_name.in_(list(wanted)))
         for table_name, key, values, versions in self._session.execute(query):
             if "binned" in values:
                 yield table_name, key, merge.shown(_state(values, versions))
