@@ -1,8 +1,8 @@
 /** Whether what is kept on this phone is in danger, said before it is lost, and once it was. */
 import { type ReadonlySignal, signal } from "@preact/signals";
-import { writeStores } from "./db.ts";
+import { readStores, writeStores } from "./db.ts";
 import { type Marker, readMarker } from "./marker.ts";
-import { getMeta, putMeta } from "./meta.ts";
+import { getMeta, writeMeta } from "./meta.ts";
 import { isInstalled, type Usage, usage } from "./quota.ts";
 
 export interface StorageWarning {
@@ -58,12 +58,13 @@ export function acknowledgeLoss(): void {
  * Throws StorageFault.
  */
 export async function noticeLoss(): Promise<void> {
-	const marker = readMarker();
-	lost.value = await writeStores(["meta"], async (tx) => {
-		const isNew = (await getMeta(tx, "device")) === undefined;
-		if (isNew && marker) await putMeta(tx, "lost", marker);
-		return (await getMeta(tx, "lost")) ?? null;
-	});
+	const [isNew, told] = await readStores(["meta"], async (tx) => [
+		(await getMeta(tx, "device")) === undefined,
+		await getMeta(tx, "lost"),
+	]);
+	const marker = isNew ? readMarker() : null;
+	if (marker) await writeMeta("lost", marker);
+	lost.value = marker ?? told ?? null;
 }
 
 /** Look at the room and at what waits, and warn or stop warning. Returns what the browser said. */

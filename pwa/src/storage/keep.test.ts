@@ -92,6 +92,15 @@ describe("keeping", () => {
 		expect(changes.map(({ seq }) => seq)).toEqual([2]);
 	});
 
+	it("opens on a phone that is full, and shows what was kept", async () => {
+		const phone = newPhone();
+		const app = await startApp(phone);
+		await app.createBoat({ name: "Corncrake" });
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		fillUp("meta");
+		expect((await startApp(phone)).item(itemKey(1))?.name).toBe("Seacock");
+	});
+
 	it("also writes nothing when the record, and not the photograph, finds no room", async () => {
 		const app = await startApp(newPhone());
 		await app.createBoat({ name: "Corncrake" });

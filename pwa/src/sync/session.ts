@@ -46,11 +46,8 @@ export const session: ReadonlySignal<Session> = held;
 
 /** Load what is known of the server; once, at start. Makes this phone's id at the first start. */
 export async function loadSession(): Promise<void> {
-	const device = await writeStores(["meta"], async (tx) => {
-		const known = (await getMeta(tx, "device")) ?? uuid7(Date.now());
-		await putMeta(tx, "device", known);
-		return known;
-	});
+	// A full phone must open all the same, so nothing is written that is there already.
+	const device = (await readMeta("device")) ?? (await makeDevice());
 	held.value = { ...held.value, device };
 	await reread();
 	hearTabs((message) => {
@@ -110,6 +107,14 @@ function serverPart(answer: SessionAnswer): Pick<Session, "server" | "boats"> {
 	const known = new Set(answer.boats.map(({ key }) => key));
 	const mine = held.value.boats.filter(({ key }) => key === boat.key.value && !known.has(key));
 	return { server: answer.server, boats: [...answer.boats, ...mine] };
+}
+
+function makeDevice(): Promise<string> {
+	return writeStores(["meta"], async (tx) => {
+		const known = (await getMeta(tx, "device")) ?? uuid7(Date.now());
+		await putMeta(tx, "device", known);
+		return known;
+	});
 }
 
 async function remember(next: Session): Promise<void> {
