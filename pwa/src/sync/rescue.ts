@@ -11,7 +11,7 @@ import { photoBytes } from "../storage/photos.ts";
 import { call } from "./http.ts";
 import { type SyncTrouble, slugOf } from "./problem.ts";
 import { session } from "./session.ts";
-import { ZipWriter } from "./zip.ts";
+import { type ZipPart, ZipWriter, zipPart } from "./zip.ts";
 
 /** The server may work for long on a large file before it answers. */
 const IMPORT_TIMEOUT_MS = 10 * 60_000;
@@ -55,13 +55,7 @@ export interface RescueReport {
 export async function rescueFile(): Promise<Blob> {
 	const now = new Date();
 	const zip = new ZipWriter(now);
-	const photos: UnsentFile["photos"][number][] = [];
-	for (const { sha256 } of await photosWaiting()) {
-		const photo = await photoBytes(sha256);
-		if (!photo) continue;
-		zip.add(`photos/${sha256}`, new Uint8Array(photo.bytes));
-		photos.push({ sha256, type: photo.type, bytes: photo.bytes.byteLength });
-	}
+	const photos = await photosToSave();
 	const { server, device, deviceName: device_name, boats } = session.value;
 	const unsent: UnsentFile = {
 		format: 1,
@@ -71,10 +65,22 @@ export async function rescueFile(): Promise<Blob> {
 		made_at: now.toISOString(),
 		boats,
 		changes: await readStores(["outbox", "rejected", "change"], unsentChanges),
-		photos,
+		photos: photos.map(({ sha256, type, part }) => ({ sha256, type, bytes: part.blob.size })),
 	};
-	zip.add("unsent.json", new TextEncoder().encode(JSON.stringify(unsent, null, 1)));
+	// First, so that a file that was cut off still holds it.
+	zip.add("unsent.json", zipPart(new TextEncoder().encode(JSON.stringify(unsent, null, 1))));
+	for (const { sha256, part } of photos) zip.add(`photos/${sha256}`, part);
 	return zip.finish();
+}
+
+async function photosToSave(): Promise<{ sha256: string; type: string; part: ZipPart }[]> {
+	const found: { sha256: string; type: string; part: ZipPart }[] = [];
+	for (const { sha256 } of await photosWaiting()) {
+		// One that the storage does not give back must not hold back the others.
+		const photo = await photoBytes(sha256).catch(() => undefined);
+		if (photo) found.push({ sha256, type: photo.type, part: zipPart(new Uint8Array(photo.bytes)) });
+	}
+	return found;
 }
 
 /** The report as the server writes it. */

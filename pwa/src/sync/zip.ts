@@ -22,6 +22,16 @@ const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, at) => {
 	return crc;
 });
 
+/** Bytes ready to be put into an archive; the browser may have put them on the disk. */
+export interface ZipPart {
+	readonly blob: Blob;
+	readonly crc: number;
+}
+
+export function zipPart(bytes: Uint8Array<ArrayBuffer>): ZipPart {
+	return { blob: new Blob([bytes]), crc: crc32(bytes) };
+}
+
 export class ZipWriter {
 	readonly #parts: BlobPart[] = [];
 	readonly #central: BlobPart[] = [];
@@ -36,18 +46,17 @@ export class ZipWriter {
 	}
 
 	/** Add a part. Throws RangeError if the archive would pass 4 GB or 65,535 parts. */
-	add(name: string, bytes: Uint8Array<ArrayBuffer>): void {
+	add(name: string, { blob, crc }: ZipPart): void {
 		const nameBytes = new TextEncoder().encode(name);
 		const offset = this.#bytes;
-		if (offset + bytes.byteLength > MAX_BYTES || this.#count >= MAX_PARTS) {
+		const { size } = blob;
+		if (offset + size > MAX_BYTES || this.#count >= MAX_PARTS) {
 			throw new RangeError("The file would grow over 4 GB.");
 		}
 		const [time, date] = this.#date;
-		const size = bytes.byteLength;
-		const shared = [FLAGS, STORED, time, date, u32(crc32(bytes)), u32(size), u32(size)];
+		const shared = [FLAGS, STORED, time, date, u32(crc), u32(size), u32(size)];
 		const local = packed([u32(LOCAL), VERSION, ...shared, nameBytes.byteLength, 0]);
-		// A Blob of its own lets the browser put the bytes on the disk.
-		this.#parts.push(local, nameBytes, new Blob([bytes]));
+		this.#parts.push(local, nameBytes, blob);
 		const names = [nameBytes.byteLength, 0, 0, 0, 0, u32(0), u32(offset)];
 		this.#central.push(packed([u32(CENTRAL), VERSION, VERSION, ...shared, ...names]), nameBytes);
 		this.#bytes += local.byteLength + nameBytes.byteLength + size;
