@@ -38,12 +38,19 @@ export async function loadClashes(): Promise<void> {
 	await show(of, (row?.list as readonly Clash[] | undefined) ?? []);
 }
 
-/** Ask the server for the open clashes of the chosen boat. Throws SyncTrouble, StorageFault. */
+/**
+ * Ask the server for the open clashes of the chosen boat, if anything was received since the last
+ * time. Throws SyncTrouble, StorageFault.
+ */
 export async function refreshClashes(): Promise<void> {
 	const of = boat.key.value;
 	if (of === null) return;
+	const [cursor, last] = await readStores(["meta", "list"], (tx) =>
+		Promise.all([getCursor(tx, of), tx.objectStore("list").get([of, NAME])]),
+	);
+	// Clashes come and go with changes only.
+	if (last?.cursor === cursor) return show(of, last.list as readonly Clash[]);
 	const found = await call<Clash[]>(`/api/boats/${encodeURIComponent(of)}/clashes`);
-	const cursor = await readStores(["meta"], (tx) => getCursor(tx, of));
 	// What this phone has not received yet, a person here can't settle: their choice would clash.
 	const list = found.filter((clash) => clash.cursor <= cursor);
 	await writeStores(["list"], async (tx) => {
