@@ -131,24 +131,26 @@ function Latest({ items }: { items: Item[] }) {
 }
 
 /** Of every item; made when a search begins and kept until anything of it changes. */
-const texts = computed(
-	() =>
-		new Map(
-			[...boat.table("item").value.values()].map((item) => [
-				item.key,
-				searchable(searchText(item)),
-			]),
-		),
-);
+const texts = computed(() => {
+	// Most of the words are those of a kind, a compartment or a shelf, the same for many items.
+	const ready = new Map<string, string>();
+	const readyOf = (text: string): string => {
+		const found = ready.get(text) ?? searchable(text);
+		ready.set(text, found);
+		return found;
+	};
+	const items = [...boat.table("item").value.values()];
+	return new Map(items.map((item) => [item.key, searchTexts(item).map(readyOf).join("")]));
+});
 
-/** Everything a person may remember of an item, as one text. */
-function searchText(item: Item): string {
+/** Everything a person may remember of an item. */
+function searchTexts(item: Item): string[] {
 	const kind = kindOf(item, rules.value);
 	const target = `item/${item.key}`;
 	return [
 		item.name,
 		kind?.name,
-		...(kind?.words ?? []),
+		kind?.words.join(" "),
 		...pathOf(boat.table("compartment").value, item.compartment),
 		...pathOf(boat.table("place").value, item.place),
 		...codesOn(boat.table("tag").value, target),
@@ -156,5 +158,5 @@ function searchText(item: Item): string {
 		item.size,
 		item.note,
 		item.fate,
-	].join(" ");
+	].filter((text) => typeof text === "string");
 }

@@ -1,8 +1,10 @@
 /** What to renew: equal specs in one line, lengths with their allowance, grouped by system. */
+import { useState } from "preact/hooks";
 import type { RenewalLine, RenewalList } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
+import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
@@ -44,8 +46,9 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 }
 
 function Line({ line }: { line: RenewalLine }) {
+	const [open, setOpen] = useState(false);
 	return (
-		<details>
+		<details open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
 			<summary>
 				<span class="row-main">
 					<span class="row-title">{shortSpec(line)}</span>
@@ -64,11 +67,15 @@ function Line({ line }: { line: RenewalLine }) {
 					</p>
 				))}
 				<p class="tag-line">
-					{line.tags.map((code) => (
-						<a key={code} href={PATHS.tag(code)} class="tag-link">
-							<Code>{shown(code)}</Code>
-						</a>
-					))}
+					{open && (
+						<Growing of={line.tags}>
+							{(code) => (
+								<a key={code} href={PATHS.tag(code)} class="tag-link">
+									<Code>{shown(code)}</Code>
+								</a>
+							)}
+						</Growing>
+					)}
 				</p>
 			</div>
 		</details>
