@@ -7,7 +7,6 @@ import http.client
 import json
 import os
 import shutil
-import signal
 import socket
 import ssl
 import subprocess
@@ -17,9 +16,6 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
-
-from shedtally.serving.pairing import new_code
-from shedtally.settings import Settings
 
 STARTS_WITHIN_S = 90
 
@@ -121,67 +117,6 @@ def trusting(data: Path) -> ssl.SSLContext:
     context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
     context.load_verify_locations(data / "authority" / "authority.pem")
     return context
-
-
-@dataclass
-class PlainServer:
-    """gunicorn on this machine alone, over plain HTTP: to be killed, and started on its data again.
-
-    Browsers count 127.0.0.1 as safe, so everything of the app works there without an authority.
-    """
-
-    data: Path
-    port: int = field(default_factory=free_port)
-    process: subprocess.Popen[bytes] | None = None
-
-    @property
-    def address(self) -> str:
-        return f"http://127.0.0.1:{self.port}"
-
-    def start(self) -> PlainServer:
-        """Start, or start again; returns when it answers."""
-        command = [
-            sys.executable, "-m", "gunicorn", "--bind", f"127.0.0.1:{self.port}",
-            "--worker-class", "gthread", "--threads", "4", "--log-level", "error",
-            "--no-control-socket", "shedtally.app:from_environment()",
-        ]  # fmt: skip
-        here = {"SHEDTALLY_DATA": str(self.data), "SHEDTALLY_KEEP_FREE_MB": "0"}
-        # A group of its own, so that one blow ends the worker with its master.
-        self.process = subprocess.Popen(
-            command, env={**os.environ, **here}, start_new_session=True, stderr=subprocess.DEVNULL
-        )
-        deadline = time.monotonic() + STARTS_WITHIN_S
-        while not self.answers():
-            assert self.process.poll() is None, "the server ended at once"
-            assert time.monotonic() < deadline, "the server did not start"
-            time.sleep(0.05)
-        return self
-
-    def answers(self) -> bool:
-        try:
-            return get(self.port, "/api/ping", "127.0.0.1").status == 200
-        except OSError:
-            return False
-
-    def kill(self) -> None:
-        """Cut its power; once it is dead, nothing happens."""
-        if self.process is not None:
-            os.killpg(self.process.pid, signal.SIGKILL)
-            self.process.wait()
-            self.process = None
-
-    def pairing_code(self) -> str:
-        return pairing_code(self.data)
-
-    def photo(self, sha256: str) -> bytes:
-        """The file as it lies on the server's disk; fails if there is none."""
-        (found,) = (self.data / "photos").rglob(sha256)
-        return found.read_bytes()
-
-
-def pairing_code(data: Path) -> str:
-    """A fresh code, made on the data folder as `shedtally pair` makes it, without a new process."""
-    return new_code(Settings(data_dir=data))
 
 
 CHROMIUM_ARGUMENTS = (

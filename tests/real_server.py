@@ -40,6 +40,11 @@ class RealServer:
         }
         self.port = free_port()
 
+    @property
+    def address(self) -> str:
+        """Plain HTTP, on this machine alone: browsers count that as safe."""
+        return f"http://127.0.0.1:{self.port}"
+
     def start(self, before: Iterable[str] = ()) -> None:
         """Start it and wait for its answer. Args: before: a command to start it through."""
         words = [
@@ -132,6 +137,11 @@ class RealServer:
             reply = connection.getresponse()
             assert reply.status == 200, reply.read()
             return device, reply.getheader("Set-Cookie", "").split(";")[0]
+
+    def photo(self, sha256: str) -> bytes:
+        """A photograph as it lies on the disk. Fails if it is not there, or twice."""
+        (file,) = (path for path in self.files() if path.name == sha256)
+        return file.read_bytes()
 
     def files(self, folder: str = "photos") -> list[Path]:
         return [path for path in (self.data / folder).rglob("*") if path.is_file()]

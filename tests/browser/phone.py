@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import base64
 import re
-import subprocess
-import sys
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -15,6 +13,7 @@ from typing import Any
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from processes import Running
+from real_server import RealServer
 
 # Reads the phone's database as it lies on the disk, without any code of the client.
 READ_STORE = """
@@ -99,12 +98,8 @@ class Shed:
     home: Path
 
     def pairing_code(self) -> str:
-        """A fresh code, as a person gets one at the server."""
-        words = [sys.executable, "-m", "shedtally", "pair", "--data", str(self.running.data)]
-        said = subprocess.run(words, check=True, capture_output=True, text=True).stdout
-        found = re.search(r"#([0-9A-Z-]+)", said)
-        assert found, said
-        return found[1]
+        """A fresh code, put in as the command line does it, without waiting for that to start."""
+        return RealServer(self.running.data).new_code()
 
 
 @dataclass

@@ -14,12 +14,13 @@ import pytest
 from engines.engine import Engine, NotInstalled
 from engines.firefox import Firefox
 from engines.webkit import WebKit
-from processes import PlainServer
+from real_server import RealServer
 
 
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[PlainServer]:
-    made = PlainServer(tmp_path / "data").start()
+def server(tmp_path: Path) -> Iterator[RealServer]:
+    made = RealServer(tmp_path / "data")
+    made.start()
     yield made
     made.kill()
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from browser.phone import CONTROLLED, READ_STORE
 from engines.engine import Engine, NotThere
-from processes import PlainServer
+from real_server import RealServer
 
 WAITS_S = 20
 PICKER = "//input[@type='file']"
@@ -31,7 +31,7 @@ def field(label: str) -> str:
 class Person:
     """Does what its owner does, and waits for what its owner waits for."""
 
-    def __init__(self, engine: Engine, server: PlainServer) -> None:
+    def __init__(self, engine: Engine, server: RealServer) -> None:
         self.engine = engine
         self.server = server
 
@@ -39,7 +39,7 @@ class Person:
         self.engine.open(self.server.address + path)
 
     def pair(self, name: str) -> None:
-        self.open(f"/pair#{self.server.pairing_code()}")
+        self.open(f"/pair#{self.server.new_code()}")
         self.type(field("Name of this phone"), name)
         self.press(button("Pair"))
         self.until(lambda: self.path() != "/pair", "pairing did not end")

@@ -7,16 +7,16 @@ import urllib.request
 import uuid
 from typing import Any
 
-from processes import PlainServer
+from real_server import RealServer
 
 
 class SecondDevice:
     """Paired by a code of its own; reads everything from the beginning."""
 
-    def __init__(self, server: PlainServer) -> None:
+    def __init__(self, server: RealServer) -> None:
         self.server = server
         self.cookie = ""
-        body = {"code": server.pairing_code(), "device": str(uuid.uuid4()), "name": "T"}
+        body = {"code": server.new_code(), "device": str(uuid.uuid4()), "name": "T"}
         with self._ask("/api/pair", json.dumps(body).encode()) as answer:
             self.cookie = answer.headers["Set-Cookie"].split(";")[0]
 

@@ -12,7 +12,7 @@ from engines.engine import Engine
 from engines.firefox import Firefox
 from engines.person import NOTE, Person, link
 from engines.second_device import SecondDevice
-from processes import PlainServer
+from real_server import RealServer
 
 PHOTOGRAPHS = Path(__file__).parents[2] / "fixtures" / "photographs"
 ITEMS = {
@@ -25,7 +25,7 @@ ITEMS = {
 BOTH = pytest.mark.parametrize("engine", ["webkit", "firefox"], indirect=True)
 
 
-def paired(engine: Engine, server: PlainServer) -> Person:
+def paired(engine: Engine, server: RealServer) -> Person:
     person = Person(engine, server)
     person.pair("M")
     person.begin_boat("Corncrake")
@@ -44,7 +44,7 @@ def take_all_out(person: Person) -> dict[str, str]:
     return codes
 
 
-def assert_all_arrived(person: Person, server: PlainServer) -> None:
+def assert_all_arrived(person: Person, server: RealServer) -> None:
     """The server's disk and a second device have what the phone has, byte for byte."""
     second = SecondDevice(server)
     digests = [row["sha256"] for row in person.stored("photo")]
@@ -61,7 +61,7 @@ def assert_all_arrived(person: Person, server: PlainServer) -> None:
 
 @BOTH
 def test_three_items_taken_out_with_the_server_dead_reach_it_whole(
-    engine: Engine, server: PlainServer
+    engine: Engine, server: RealServer
 ) -> None:
     person = paired(engine, server)
     server.kill()
@@ -78,7 +78,7 @@ def test_three_items_taken_out_with_the_server_dead_reach_it_whole(
 
 
 def test_firefox_killed_and_opened_again_offline_has_everything_and_sends_it(
-    open_firefox: Callable[[], Firefox], server: PlainServer
+    open_firefox: Callable[[], Firefox], server: RealServer
 ) -> None:
     engine = open_firefox()
     person = paired(engine, server)
@@ -98,7 +98,7 @@ def test_firefox_killed_and_opened_again_offline_has_everything_and_sends_it(
 
 @BOTH
 def test_what_was_typed_is_kept_though_the_field_was_never_left(
-    engine: Engine, server: PlainServer
+    engine: Engine, server: RealServer
 ) -> None:
     """No blur comes before the tap: the window of the Firefox here is never in front."""
     person = paired(engine, server)

@@ -1,5 +1,6 @@
 /** Room for full photographs: the server's copies go first, the longest unseen before the others. */
-import { readStores, writeStores } from "./db.ts";
+import { readStores, type StoreName, type WriteTx, writeStores } from "./db.ts";
+import { StorageFull } from "./faults.ts";
 
 const MB = 1_000_000;
 /** What is freed at once when the phone is full, so that it is not full again with the next one. */
@@ -16,6 +17,20 @@ export async function trimPhotos(budgetMb: number): Promise<number> {
 /** Make room in need. Returns whether anything could be dropped. */
 export async function freeSentPhotos(): Promise<boolean> {
 	return (await drop(() => AT_ONCE_BYTES)) > 0;
+}
+
+/** Write, and while the phone is full, drop copies that the server has and write again. */
+export async function writeMakingRoom<R>(
+	stores: StoreName[],
+	work: (tx: WriteTx) => Promise<R>,
+): Promise<R> {
+	for (;;) {
+		try {
+			return await writeStores(stores, work);
+		} catch (error) {
+			if (!(error instanceof StorageFull) || !(await freeSentPhotos())) throw error;
+		}
+	}
 }
 
 /** Bytes of full photographs on this phone that the server has too. */

@@ -10,9 +10,9 @@ import { uuid7 } from "../domain/key.ts";
 import { faults } from "../domain/shape.ts";
 import { FIRST_STAMP, nextStamp } from "../domain/stamp.ts";
 import { nameOf } from "./blocks.ts";
-import { freeSentPhotos } from "./budget.ts";
-import { type RecordRow, type StoreName, type WriteTx, writeStores } from "./db.ts";
-import { StorageFull, Unkeepable } from "./faults.ts";
+import { writeMakingRoom } from "./budget.ts";
+import type { RecordRow, StoreName, WriteTx } from "./db.ts";
+import { Unkeepable } from "./faults.ts";
 import { boat, showRows } from "./memory.ts";
 import { getCursor, getMeta, putMeta } from "./meta.ts";
 import { type KeptPhoto, putPhoto } from "./photos.ts";
@@ -52,21 +52,10 @@ export async function keep(
 	const wrong = edits.flatMap(({ table, set }) => faults(table, set as Values));
 	if (wrong.length > 0) throw new Unkeepable(wrong);
 	const work = (tx: WriteTx): Promise<RecordRow[]> => write(tx, key, edits, photos);
-	const rows = await writeMakingRoom(work);
+	const rows = await writeMakingRoom(STORES, work);
 	showRows(rows);
 	tellTabs({ kind: "records", boat: key, rows: rows.map((row) => [row.table, row.key]) });
 	for (const listener of listeners) listener();
-}
-
-/** Write, and while the phone is full, drop copies that the server has and write again. */
-async function writeMakingRoom(work: (tx: WriteTx) => Promise<RecordRow[]>): Promise<RecordRow[]> {
-	for (;;) {
-		try {
-			return await writeStores(STORES, work);
-		} catch (error) {
-			if (!(error instanceof StorageFull) || !(await freeSentPhotos())) throw error;
-		}
-	}
 }
 
 async function write(

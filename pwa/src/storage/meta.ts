@@ -1,6 +1,7 @@
 /** The few single values that the phone keeps, each under one name and with one type. */
 import type { RulesForPhone } from "../domain/rules.ts";
 import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
+import { StorageFull } from "./faults.ts";
 import type { Marker } from "./marker.ts";
 import type { Settings } from "./settings.ts";
 
@@ -103,4 +104,16 @@ export function readMeta<N extends MetaName>(name: N): Promise<Meta[N] | undefin
 
 export function writeMeta<N extends MetaName>(name: N, value: Meta[N]): Promise<void> {
 	return writeStores(["meta"], (tx) => putMeta(tx, name, value));
+}
+
+/**
+ * Write what is good to know but can be done without. A full phone lets it pass: it must still
+ * open, and send, because sending is what makes room.
+ */
+export async function noteMeta<N extends MetaName>(name: N, value: Meta[N]): Promise<void> {
+	try {
+		await writeMeta(name, value);
+	} catch (error) {
+		if (!(error instanceof StorageFull)) throw error;
+	}
 }

@@ -1,7 +1,8 @@
 /** Changes from the server, page by page; a page and its cursor are stored together or not at all. */
 import type { Change } from "../domain/change.ts";
 import { FIRST_STAMP, witness } from "../domain/stamp.ts";
-import { readStores, type WriteTx, writeStores } from "../storage/db.ts";
+import { writeMakingRoom } from "../storage/budget.ts";
+import { readStores, type WriteTx } from "../storage/db.ts";
 import { showRows } from "../storage/memory.ts";
 import { getCursor, getMeta, putCursor, putMeta } from "../storage/meta.ts";
 import { applyChanges, RECORD_STORES } from "../storage/records.ts";
@@ -50,7 +51,7 @@ async function fetchPage(boat: string, since: number): Promise<Page> {
 
 async function storePage(boat: string, since: number, page: Page): Promise<void> {
 	if (page.changes.length === 0 && page.cursor === since) return;
-	const rows = await writeStores([...RECORD_STORES, "meta"], async (tx) => {
+	const rows = await writeMakingRoom([...RECORD_STORES, "meta"], async (tx) => {
 		// Another open page of the app may have stored it meanwhile; then there is nothing to do.
 		if ((await getCursor(tx, boat)) !== since) return [];
 		await witnessAll(

@@ -8,7 +8,7 @@ import type { RulesForPhone } from "../domain/rules.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
 import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
-import { getMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
+import { getMeta, noteMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
 import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
 import { listsAreOlderThan, refreshLists } from "./lists.ts";
@@ -69,7 +69,7 @@ export async function photoRound(): Promise<SyncTrouble | null> {
 export async function noteComplete(): Promise<void> {
 	if (syncState.value.pausedForMetered) return;
 	const now = Date.now();
-	await writeMeta("last_synced_at", now);
+	await noteMeta("last_synced_at", now);
 	tell({ lastSyncedAt: now });
 }
 
@@ -99,7 +99,7 @@ async function greet(): Promise<Pong> {
 	const { server } = session.value;
 	if (server !== null && server !== pong.server) throw new SyncTrouble("other server");
 	const offset = Math.round(pong.now_ms - (before + after) / 2);
-	await writeMeta("clock_offset_ms", offset);
+	await noteMeta("clock_offset_ms", offset);
 	tell({ online: "yes", clockOffsetMs: offset });
 	const epoch = await readMeta("epoch");
 	if (epoch !== undefined && epoch !== pong.epoch) await resendAll();

@@ -1,6 +1,6 @@
 /** When to talk to the server: at good moments, one page at a time, patiently after a failure. */
 
-import { StorageFault } from "../storage/faults.ts";
+import { StorageFault, StorageFull } from "../storage/faults.ts";
 import { onKept } from "../storage/keep.ts";
 import { onOtherLine } from "./metered.ts";
 import { describe, SyncTrouble } from "./problem.ts";
@@ -82,8 +82,15 @@ function start(): Promise<void> {
 
 async function everything(): Promise<void> {
 	await told(async () => {
-		const small = await rounds();
+		let full: StorageFull | null = null;
+		const small = await rounds().catch((error: unknown) => {
+			if (!(error instanceof StorageFull)) throw error;
+			full = error;
+			return null;
+		});
+		// Also without room to receive anything: photographs that have left can make some.
 		const trouble = (await photos()) ?? small;
+		if (full) throw full;
 		if (!trouble) await noteComplete();
 		return trouble;
 	});

@@ -5,7 +5,7 @@ import { uuid7 } from "../domain/key.ts";
 import { choose, keep } from "../storage/boat.ts";
 import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
-import { getMeta, type KeptSession, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
+import { getMeta, type KeptSession, noteMeta, putMeta, readMeta } from "../storage/meta.ts";
 import { hearTabs, tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { resendAll } from "./restore.ts";
@@ -120,7 +120,7 @@ function makeDevice(): Promise<string> {
 async function remember(next: Session): Promise<void> {
 	const { paired, deviceName, server, boats } = next;
 	const kept: KeptSession = { paired, device_name: deviceName, server, boats };
-	await writeMeta("session", kept);
+	await noteMeta("session", kept);
 	held.value = next;
 	tellTabs({ kind: "session" });
 }
