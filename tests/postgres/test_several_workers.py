@@ -121,8 +121,10 @@ def test_cursors_of_writers_in_several_processes_are_contiguous_and_a_reader_ski
                 return
 
     def write_all() -> None:
-        at_once([partial(write, phone) for phone in phones])
-        done.set()
+        try:
+            at_once([partial(write, phone) for phone in phones])
+        finally:
+            done.set()
 
     at_once([write_all, follow])
     assert len(sent) == WRITERS * BATCHES * 3

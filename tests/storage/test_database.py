@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import sqlite3
 import threading
+from contextlib import closing
 
 import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import OperationalError
 
+from shedtally.app import create_app
+from shedtally.storage import database
 from shedtally.storage.database import journal_mode
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
@@ -110,6 +114,30 @@ def test_a_second_writer_waits_and_does_not_run_beside_the_first(app) -> None:
         thread.start()
         thread.join()
     assert outcome == ["database is locked"]
+
+
+def test_a_commit_that_fails_leaves_no_transaction_behind(settings, monkeypatch) -> None:
+    """Outside WAL a long read makes commits fail; the next writer must not meet their remains."""
+    monkeypatch.setattr(database, "WAIT_S", 0.1)
+    monkeypatch.setattr(database, "journal_mode", lambda: "DELETE")
+    app = create_app(settings)
+    with app.app_context():
+        with closing(sqlite3.connect(settings.data_dir / "shedtally.sqlite3")) as reader:
+            reader.execute("BEGIN")
+            reader.execute("SELECT * FROM server").fetchall()
+            with reading() as uow:
+                before = uow.server.identity()
+            with pytest.raises(OperationalError, match="database is locked"), writing() as uow:
+                uow.server.start_epoch()
+            with db.engine.connect() as connection:
+                assert connection.execute(text("SELECT epoch FROM server")).scalar_one()
+        with reading() as uow:
+            assert uow.server.identity() == before
+        with writing() as uow:
+            uow.server.start_epoch()
+        with reading() as uow:
+            assert uow.server.identity() != before
+        db.engine.dispose()
 
 
 def write_and_fail() -> None:

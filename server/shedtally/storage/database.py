@@ -55,6 +55,7 @@ def prepare(engine: Engine) -> None:
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _on_connect(journal_mode()))
         event.listen(engine, "begin", _on_begin)
+        event.listen(engine, "reset", _on_reset)
         return
     try:
         engine.connect().close()
@@ -131,6 +132,15 @@ def _on_connect(mode: str) -> Callable[[sqlite3.Connection, object], None]:
         connection.execute("PRAGMA foreign_keys=ON")
 
     return set_up
+
+
+def _on_reset(connection: sqlite3.Connection, _record: object, _state: object) -> None:
+    """End a transaction whose COMMIT failed; it would keep all others from writing.
+
+    SQLAlchemy takes a failed COMMIT for an end, SQLite does not.
+    """
+    if connection.in_transaction:
+        connection.rollback()
 
 
 def _on_begin(connection: Connection) -> None:
