@@ -28,6 +28,7 @@ from shedtally.web import (
     pairing,
     photos,
     problems,
+    rescue,
     rules,
     schemas,
     sync,
@@ -76,7 +77,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     inflate.install(app)
     compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, tags, lists, rules):
+    for group in (pairing, sync, photos, rescue, tags, lists, rules):
         app.register_api(group.api)
     description = describe.described(app)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: description)

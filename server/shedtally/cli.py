@@ -1,4 +1,4 @@
-"""The command `shedtally`: serve, demo, pair, backup, check, restore."""
+"""The command `shedtally`: serve, demo, pair, rescue, backup, check, restore."""
 
 from __future__ import annotations
 
@@ -129,6 +129,21 @@ def pair(data: Path) -> None:
 
     with _said_plainly():
         announce.say(code_lines(settings_of(data.absolute()), qr=True))
+
+
+@main.command()
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@DATA
+@click.option("--from-another-server", is_flag=True, help="Take it though another server's.")
+def rescue(file: Path, data: Path, from_another_server: bool) -> None:
+    """Bring in FILE, which a phone made of what it could not send."""
+    from shedtally.serving.plan import settings_of
+    from shedtally.serving.rescue import rescue as run
+
+    with _said_plainly():
+        settings = settings_of(data.absolute())
+        for line in run(settings, file.absolute(), from_other_server=from_another_server):
+            click.echo(line)
 
 
 @main.command()

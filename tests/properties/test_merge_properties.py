@@ -17,7 +17,7 @@ from shedtally.settings import Settings
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
 from shedtally.usecases.receive_changes import receive_changes
-from shedtally.usecases.send_changes import send_changes
+from shedtally.usecases.send_changes import Mark, send_changes
 
 NOW_MS = 1_777_919_400_000
 DEVICES = [f"{n:08x}-0000-4000-8000-000000000000" for n in range(3)]
@@ -149,7 +149,7 @@ def phone_states(boat: str, page: int) -> dict[str, merge.State]:
     since, more = 0, True
     while more:
         with reading() as uow:
-            got = send_changes(uow, boat, since, page)
+            got = send_changes(uow, boat, Mark(since), page)
         for entry in got.changes:
             if entry.change.table == "item":
                 before = states.get(entry.change.key, merge.EMPTY)
@@ -235,5 +235,5 @@ def test_cursors_have_no_gap_and_repeating_everything_adds_nothing(app, made) ->
     made = relabelled(made, boat)
     pushed(boat, [made, made, made[::-1]])
     with reading() as uow:
-        got = send_changes(uow, boat, 0, 100)
+        got = send_changes(uow, boat, Mark(0), 100)
     assert [entry.cursor for entry in got.changes] == list(range(1, len(made) + 2))

@@ -7,6 +7,7 @@ export type PhoneDoes =
 	| "ask the person"
 	| "pair again"
 	| "set this one aside"
+	| "read anew"
 	| "stop and report";
 
 /** Every kind of problem of the server: its status, and what the phone does. */
@@ -34,6 +35,9 @@ export const PROBLEMS = {
 	"photo-digest": { status: 422, does: "retry later" },
 	"not-a-picture": { status: 422, does: "set this one aside" },
 	"too-many-pixels": { status: 422, does: "set this one aside" },
+	"cursor-unknown": { status: 409, does: "read anew" },
+	"rescue-unreadable": { status: 422, does: "ask the person" },
+	"rescue-other-server": { status: 409, does: "ask the person" },
 	"tags-used-up": { status: 409, does: "stop and report" },
 	"not-printable": { status: 422, does: "ask the person" },
 	"disk-full": { status: 507, does: "retry later" },

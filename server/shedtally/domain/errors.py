@@ -8,6 +8,8 @@ Refused
 ├── BadChange
 ├── PhotoRefused: LengthMissing, PhotoTooLarge, PhotoCutShort, PhotoTooLong, WrongDigest,
 │   NotAPicture, OtherType, TooManyPixels
+├── CursorUnknown
+├── RescueUnreadable, RescueOfOtherServer
 ├── TagsUsedUp
 └── DiskFull
 
@@ -142,6 +144,18 @@ class TooManyPixels(PhotoRefused):
     def __init__(self, limit: int) -> None:
         super().__init__(limit)
         self.limit = limit
+
+
+class CursorUnknown(Refused):
+    """The reader's cursor is none of this log: of another boat, or of a log that was lost."""
+
+
+class RescueUnreadable(Refused):
+    """Nothing in the file can be read as a phone's rescue file."""
+
+
+class RescueOfOtherServer(Refused):
+    """The rescue file was made by a phone of another server."""
 
 
 class TagsUsedUp(Refused):

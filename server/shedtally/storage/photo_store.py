@@ -92,6 +92,21 @@ class PhotoStore:
                 return known
             return self._take_in(sha256, path, declared, kind)
 
+    @contextmanager
+    def set_aside(self, declared: int | None, chunks: Iterable[bytes]) -> Iterator[Path]:
+        """An upload that is no photo, as a file that is gone at the end.
+
+        Raises: LengthMissing, PhotoCutShort, PhotoTooLong, DiskFull.
+        """
+        if declared is None:
+            raise LengthMissing
+        if shutil.disk_usage(self._incoming).free - declared < self._keep_free_bytes:
+            raise DiskFull
+        with self._temporary() as path:
+            with _space_errors(), path.open("xb") as file:
+                _copy(file, chunks, declared, None)
+            yield path
+
     def remove_leftovers(self, now_s: float) -> None:
         """Remove temporary files of uploads that died more than a day before ``now_s``."""
         for path in self._incoming.iterdir():
@@ -143,7 +158,7 @@ def place(path: Path, target: Path) -> None:
             os.close(handle)
 
 
-def _copy(file: IO[bytes], chunks: Iterable[bytes], declared: int, sha256: str) -> None:
+def _copy(file: IO[bytes], chunks: Iterable[bytes], declared: int, sha256: str | None) -> None:
     digest = hashlib.sha256()
     got = 0
     for chunk in chunks:
@@ -155,7 +170,7 @@ def _copy(file: IO[bytes], chunks: Iterable[bytes], declared: int, sha256: str) 
     # HTTP servers may hand over a body that stopped half-way as if it were whole.
     if got < declared:
         raise PhotoCutShort(declared, got)
-    if digest.hexdigest() != sha256:
+    if sha256 is not None and digest.hexdigest() != sha256:
         raise WrongDigest(digest.hexdigest())
 
 

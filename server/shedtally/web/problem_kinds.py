@@ -9,7 +9,12 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 PhoneDoes: TypeAlias = Literal[
-    "retry later", "ask the person", "pair again", "set this one aside", "stop and report"
+    "retry later",
+    "ask the person",
+    "pair again",
+    "set this one aside",
+    "read anew",
+    "stop and report",
 ]
 
 
@@ -80,6 +85,17 @@ KINDS: dict[str, Kind] = {
              "The file is no whole JPEG, PNG or WebP picture. Nothing was kept."),
         Kind("too-many-pixels", 422, "The picture has too many pixels", "set this one aside",
              "A picture so large could stop the server. Make it smaller and send it again."),
+        Kind("cursor-unknown", 409, "The log is another than the phone has read", "read anew",
+             "The phone has read further than this boat's log goes, or read another log, as after "
+             "a backup was brought back by hand. It sends again what it holds and reads the boat "
+             "from its beginning; nothing on it is deleted."),
+        Kind("rescue-unreadable", 422, "This is no rescue file that can be read", "ask the person",
+             "The file was not made by a phone's rescue, or is damaged so much that nothing in "
+             "it is whole. Nothing was kept."),
+        Kind("rescue-other-server", 409, "The rescue file is from another server",
+             "ask the person",
+             "A phone that belongs to another server made this file. It is brought in only if "
+             "somebody says that this is intended."),
         Kind("tags-used-up", 409, "No tag codes are left", "stop and report",
              "Every code that a tag can carry was given out."),
         Kind("not-printable", 422, "This can't be printed", "ask the person",

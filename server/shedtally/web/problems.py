@@ -112,19 +112,13 @@ def from_validation(error: ValidationError) -> Response:
 
 def from_refused(refused: errors.Refused) -> Problem:
     """The problem that tells of a refusal."""
+    if type(refused) in _TOLD:
+        return Problem(*_TOLD[type(refused)])
     match refused:
-        case errors.NotPaired():
-            detail = "Pair this device again. What is not yet sent stays on it."
-            return Problem("not-paired", detail)
-        case errors.WrongCode():
-            detail = "Check the code, or ask for a new one. A code holds for five minutes."
-            return Problem("pairing-code", detail)
         case errors.TooManyTries(retry_after_s=seconds):
             detail = f"Wait {seconds} seconds, then use a new code."
             after = {"retry_after_s": seconds}
             return Problem("too-many-tries", detail, after, {"Retry-After": str(seconds)})
-        case errors.Missing():
-            return _missing(refused)
         case errors.ClientTooOld(schema=schema, oldest=oldest):
             detail = "Reload the app while connected. What is not yet sent stays on the phone."
             return Problem("client-too-old", detail, {"schema": schema, "oldest": oldest})
@@ -132,27 +126,43 @@ def from_refused(refused: errors.Refused) -> Problem:
             return Problem("invalid", detail, {"errors": [{"pointer": field, "detail": detail}]})
         case errors.PhotoRefused():
             return _photo(refused)
-        case errors.TagsUsedUp():
-            return Problem("tags-used-up", "No code is left to give out on this server.")
-        case errors.DiskFull():
-            detail = "Free space on the server's disk. The phone keeps its work until then."
-            return Problem("disk-full", detail)
     raise AssertionError(refused)
 
 
-_MISSING = {
+# Refusals that carry no data: kind, and what the person does now.
+_TOLD: dict[type[errors.Refused], tuple[str, str]] = {
+    errors.NotPaired: (
+        "not-paired",
+        "Pair this device again. What is not yet sent stays on it.",
+    ),
+    errors.WrongCode: (
+        "pairing-code",
+        "Check the code, or ask for a new one. A code holds for five minutes.",
+    ),
     errors.NoSuchBoat: ("no-such-boat", "Choose a boat of this server."),
     errors.NoSuchDevice: ("no-such-device", "Look at the list of devices again."),
     errors.NoSuchPhoto: ("no-such-photo", "It comes once its phone has sent it."),
     errors.NoSuchTagBlock: ("no-such-tag-block", "Reserve a new block and print that."),
     errors.NoSuchRuleSet: ("no-such-rule-set", "Choose one of the rule sets that are listed."),
     errors.NoSuchSheet: ("no-such-sheet", "Choose one of the sheets that are listed."),
+    errors.CursorUnknown: (
+        "cursor-unknown",
+        "Read the boat from its beginning. What is not yet sent stays on the phone.",
+    ),
+    errors.RescueUnreadable: (
+        "rescue-unreadable",
+        "Nothing was kept. Make the file again on its phone, and choose that one.",
+    ),
+    errors.RescueOfOtherServer: (
+        "rescue-other-server",
+        "Nothing was kept. If it belongs here all the same, say so and bring it in again.",
+    ),
+    errors.TagsUsedUp: ("tags-used-up", "No code is left to give out on this server."),
+    errors.DiskFull: (
+        "disk-full",
+        "Free space on the server's disk. The phone keeps its work until then.",
+    ),
 }
-
-
-def _missing(refused: errors.Missing) -> Problem:
-    slug, detail = _MISSING[type(refused)]
-    return Problem(slug, detail)
 
 
 def _photo(refused: errors.PhotoRefused) -> Problem:

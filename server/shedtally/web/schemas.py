@@ -178,16 +178,24 @@ class PushReply(BaseModel):
 
 
 class PullQuery(BaseModel):
-    """From where, and how many at most."""
+    """From where, and how many at most.
+
+    ``last`` is the id of the change at ``since``, from the last answer. With it a reader is told
+    if the log is no longer the one that it has read; the same for ``epoch``.
+    """
 
     since: int = Field(default=0, ge=0, le=MAX_CURSOR)
+    last: str = Field(default="", pattern=rf"^$|{UUID_FORM}")
+    epoch: str = Field(default="", max_length=40)
     limit: int = Field(default=500, ge=1, le=2000)
 
 
 class PullReply(BaseModel):
     """Changes in order of cursor; ask again from ``cursor`` while there is more."""
 
+    epoch: str
     cursor: int
+    last: str | None
     more: bool
     changes: list[ChangeOut]
 
@@ -300,6 +308,37 @@ class MissingPhotos(BaseModel):
     """Digests that records name and whose bytes have not arrived."""
 
     photos: list[str]
+
+
+class RescueQuery(BaseModel):
+    """Whether a file of another server's phone is meant to come in."""
+
+    other_server: bool = False
+
+
+class RescueRejected(BaseModel):
+    """A change that can't be kept, and why."""
+
+    id: str | None
+    why: str
+
+
+class RescuePhotoRefused(BaseModel):
+    """A photo that can't be kept, and why."""
+
+    sha256: str
+    why: str
+
+
+class RescueReply(BaseModel):
+    """What became of a rescue file. ``damaged`` says what in it could not be read."""
+
+    accepted: int
+    repeated: int
+    rejected: list[RescueRejected]
+    photos_kept: int
+    photos_refused: list[RescuePhotoRefused]
+    damaged: list[str]
 
 
 class TagBlockRequest(BaseModel):

@@ -10,7 +10,7 @@ from shedtally.domain.change import LoggedChange
 from shedtally.domain.clash import Side
 from shedtally.domain.errors import NoSuchBoat
 from shedtally.usecases.receive_changes import Result, receive_changes
-from shedtally.usecases.send_changes import history, send_changes
+from shedtally.usecases.send_changes import Mark, history, send_changes
 from shedtally.usecases.send_snapshot import send_snapshot
 from shedtally.web import guard, problems, schemas
 from shedtally.web.answers import answers, blueprint
@@ -59,14 +59,21 @@ def push(path: schemas.BoatPath, body: schemas.Push) -> dict[str, Any]:
 
 
 @api.get(
-    "/boats/<string:boat>/changes", responses=answers({200: schemas.PullReply}, "no-such-boat")
+    "/boats/<string:boat>/changes",
+    responses=answers({200: schemas.PullReply}, "no-such-boat", "cursor-unknown"),
 )
 def pull(path: schemas.BoatPath, query: schemas.PullQuery) -> dict[str, Any]:
     """Send the changes after a cursor, in order."""
+    mark = Mark(query.since, query.last or None, query.epoch or None)
     with shed().reading() as uow:
-        page = send_changes(uow, path.boat, query.since, query.limit)
-    changes = [_change(entry) for entry in page.changes]
-    return {"cursor": page.cursor, "more": page.more, "changes": changes}
+        page = send_changes(uow, path.boat, mark, query.limit)
+    return {
+        "epoch": page.epoch,
+        "cursor": page.cursor,
+        "last": page.last,
+        "more": page.more,
+        "changes": [_change(entry) for entry in page.changes],
+    }
 
 
 @api.get(
