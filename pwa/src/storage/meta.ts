@@ -39,6 +39,7 @@ type MetaName = keyof Meta;
 
 /** How far the boat's log has been read: a cursor of the server, 0 before the first pull. */
 const cursorName = (boat: string): string => `cursor/${boat}`;
+const lastName = (boat: string): string => `last/${boat}`;
 
 export async function getMeta<N extends MetaName>(
 	tx: ReadTx,
@@ -59,13 +60,27 @@ export async function getCursor(tx: ReadTx, boat: string): Promise<number> {
 	return ((await tx.objectStore("meta").get(cursorName(boat))) as number | undefined) ?? 0;
 }
 
-export async function putCursor(tx: WriteTx, boat: string, cursor: number): Promise<void> {
+/** `last` is the id of the change at `cursor`, by which the server knows that it is its log. */
+export async function putCursor(
+	tx: WriteTx,
+	boat: string,
+	cursor: number,
+	last: string | null,
+): Promise<void> {
 	await tx.objectStore("meta").put(cursor, cursorName(boat));
+	if (last === null) await tx.objectStore("meta").delete(lastName(boat));
+	else await tx.objectStore("meta").put(last, lastName(boat));
+}
+
+/** The id of the change at the boat's cursor; null where it was not told. */
+export async function getLast(tx: ReadTx, boat: string): Promise<string | null> {
+	return ((await tx.objectStore("meta").get(lastName(boat))) as string | undefined) ?? null;
 }
 
 /** How far a first pull has come: the cursor of its first page, and where the next one starts. */
 export interface SnapshotPlace {
 	readonly cursor: number;
+	readonly last: string | null;
 	readonly page: number;
 	/** The name of the last record received; empty at the start. */
 	readonly after: string;
@@ -95,6 +110,7 @@ export async function dropSnapshotPlace(tx: WriteTx, boat: string): Promise<void
 /** Read every boat from its beginning again, in a transaction of the caller. */
 export async function dropAllCursors(tx: WriteTx): Promise<void> {
 	await tx.objectStore("meta").delete(IDBKeyRange.bound("cursor/", "cursor/\uffff"));
+	await tx.objectStore("meta").delete(IDBKeyRange.bound("last/", "last/\uffff"));
 	await tx.objectStore("meta").delete(IDBKeyRange.bound("snapshot/", "snapshot/\uffff"));
 }
 

@@ -82,6 +82,31 @@ describe("clocks and backups", () => {
 		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, rejected: [], problem: null });
 	});
 
+	it("does the same for a server whose log is another, though it does not say so", async () => {
+		const { app, boat } = await pairedPhone(server);
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		await app.keep([itemEdit(2, { name: "Tank" })]);
+		await app.syncNow();
+		const log = server.boats.get(boat)?.log ?? [];
+		const other = { ...log[0], id: "0190cccc-0000-7000-8000-000000000000", device: "x", seq: 1 };
+		log.splice(1, 2, {
+			...other,
+			table: "item",
+			key: itemKey(3),
+			set: { name: "Pump" },
+			cursor: 2,
+		} as never);
+		await app.syncNow();
+		expect(
+			server
+				.log(boat)
+				.map(({ set }) => set.name)
+				.sort(),
+		).toEqual(["Corncrake", "Pump", "Seacock", "Tank"]);
+		expect([1, 2, 3].map((at) => app.item(itemKey(at))?.name)).toEqual(["Seacock", "Tank", "Pump"]);
+		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, rejected: [], problem: null });
+	});
+
 	it("sends a change whose stamp was put right as it was, when it has to be sent again", async () => {
 		const { app } = await pairedPhone(server);
 		const real = Date.now();

@@ -8,6 +8,7 @@ const FITTING: Readonly<Record<string, readonly ProblemKind[]>> = {
 	"retry later": ["busy", "server full", "server trouble"],
 	"ask the person": ["refused", "reload"],
 	"set this one aside": ["refused"],
+	"read anew": ["refused"],
 	"stop and report": ["refused"],
 };
 

@@ -4,17 +4,18 @@ import { FIRST_STAMP, witness } from "../domain/stamp.ts";
 import { writeMakingRoom } from "../storage/budget.ts";
 import { readStores, type WriteTx } from "../storage/db.ts";
 import { showRows } from "../storage/memory.ts";
-import { getCursor, getMeta, putCursor, putMeta } from "../storage/meta.ts";
+import { getCursor, getLast, getMeta, putCursor, putMeta } from "../storage/meta.ts";
 import { applyChanges, RECORD_STORES } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
-import { SyncTrouble } from "./problem.ts";
+import { SyncTrouble, slugOf } from "./problem.ts";
 import { pullSnapshot } from "./snapshot.ts";
 
 const PAGE = 500;
 
 interface Page {
 	readonly cursor: number;
+	readonly last: string | null;
 	readonly more: boolean;
 	readonly changes: readonly Change[];
 }
@@ -22,14 +23,23 @@ interface Page {
 /** Receive everything new of a boat. Returns its cursor. Throws SyncTrouble, StorageFault. */
 export async function pullChanges(boat: string): Promise<number> {
 	await pullSnapshot(boat);
-	let since = await readStores(["meta"], (tx) => getCursor(tx, boat));
+	let [since, last] = await readStores(["meta"], (tx) =>
+		Promise.all([getCursor(tx, boat), getLast(tx, boat)]),
+	);
 	for (;;) {
-		const page = await fetchPage(boat, since);
+		const page = await fetchPage(boat, since, last);
 		await storePage(boat, since, page);
 		// A page that does not move on would be fetched for ever.
 		if (!page.more || page.cursor <= since) return page.cursor;
 		since = page.cursor;
+		last = page.last;
 	}
+}
+
+/** True if the server's log is not the one that this phone has read. */
+export function isOtherLog(error: unknown): boolean {
+	const answer = error instanceof SyncTrouble ? error.answer : null;
+	return answer !== null && slugOf(answer) === "cursor-unknown";
 }
 
 /** Let this phone's clock follow the stamps it has seen, in a transaction of the caller. */
@@ -40,13 +50,15 @@ export async function witnessAll(tx: WriteTx, stamps: readonly string[]): Promis
 	await putMeta(tx, "clock", clock);
 }
 
-async function fetchPage(boat: string, since: number): Promise<Page> {
-	const path = `/api/boats/${encodeURIComponent(boat)}/changes?since=${since}&limit=${PAGE}`;
+async function fetchPage(boat: string, since: number, last: string | null): Promise<Page> {
+	const query = `since=${since}&limit=${PAGE}${last === null ? "" : `&last=${last}`}`;
+	const path = `/api/boats/${encodeURIComponent(boat)}/changes?${query}`;
 	const page = await call<Partial<Page> | null>(path);
 	if (typeof page?.cursor !== "number" || !Array.isArray(page.changes)) {
 		throw new SyncTrouble("not our server");
 	}
-	return { cursor: page.cursor, more: page.more === true, changes: page.changes };
+	const { cursor, changes } = page;
+	return { cursor, last: page.last ?? null, more: page.more === true, changes };
 }
 
 async function storePage(boat: string, since: number, page: Page): Promise<void> {
@@ -59,7 +71,7 @@ async function storePage(boat: string, since: number, page: Page): Promise<void>
 			page.changes.map(({ stamp }) => stamp),
 		);
 		const changed = await applyChanges(tx, boat, page.changes);
-		await putCursor(tx, boat, page.cursor);
+		await putCursor(tx, boat, page.cursor, page.last);
 		return changed;
 	});
 	if (rows.length === 0) return;

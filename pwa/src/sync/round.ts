@@ -16,7 +16,7 @@ import { offerOthers } from "./offer.ts";
 import { pushPhotos } from "./photos.ts";
 import { pullFullPhotos, pullThumbnails } from "./pictures.ts";
 import { describe, SyncTrouble } from "./problem.ts";
-import { pullChanges } from "./pull.ts";
+import { isOtherLog, pullChanges } from "./pull.ts";
 import { pushChanges, SCHEMA } from "./push.ts";
 import { resendAll } from "./restore.ts";
 import { refreshSession, session } from "./session.ts";
@@ -45,7 +45,7 @@ export async function round(): Promise<SyncTrouble | null> {
 	await offerOthers();
 	await believeClock();
 	const of = boat.key.value;
-	const cursor = of === null ? null : await pullChanges(of);
+	const cursor = of === null ? null : await pullOrReadAnew(of);
 	const trouble = await eachOnItsOwn([
 		refreshRules,
 		refillReserve,
@@ -55,6 +55,19 @@ export async function round(): Promise<SyncTrouble | null> {
 	]);
 	if (!trouble) tell({ problem: schema > SCHEMA ? describe("reload") : null });
 	return trouble;
+}
+
+/** A server whose log is another than before, without saying so, gets all that this phone has. */
+async function pullOrReadAnew(of: string): Promise<number> {
+	try {
+		return await pullChanges(of);
+	} catch (error) {
+		if (!isOtherLog(error)) throw error;
+	}
+	await resendAll();
+	await pushChanges();
+	await offerOthers();
+	return pullChanges(of);
 }
 
 /**

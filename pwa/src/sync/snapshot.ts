@@ -24,11 +24,13 @@ import { SyncTrouble, slugOf } from "./problem.ts";
 import { witnessAll } from "./pull.ts";
 
 const PAGE = 10_000;
-const START: SnapshotPlace = { cursor: 0, page: 0, after: "" };
+const START: SnapshotPlace = { cursor: 0, last: null, page: 0, after: "" };
 const STORES: StoreName[] = [...RECORD_STORES, "meta"];
 
 interface Snapshot extends Columns {
 	readonly cursor: number;
+	/** The id of the change at the cursor. */
+	readonly last?: string | null;
 	readonly more: boolean;
 	/** The name after which the next page starts. */
 	readonly after: string | null;
@@ -84,10 +86,10 @@ async function storePage(
 	snapshot: Snapshot,
 ): Promise<SnapshotPlace | null> {
 	const { records, versions } = rowsOrTrouble(snapshot);
-	const cursor = place.page === 0 ? snapshot.cursor : place.cursor;
+	const { cursor, last = null } = place.page === 0 ? snapshot : place;
 	const next =
 		snapshot.more && snapshot.after
-			? { cursor, page: place.page + 1, after: snapshot.after }
+			? { cursor, last, page: place.page + 1, after: snapshot.after }
 			: null;
 	const rows = await writeStores(STORES, async (tx) => {
 		const now = (await getSnapshotPlace(tx, boat)) ?? START;
@@ -100,7 +102,7 @@ async function storePage(
 		if (next) await putSnapshotPlace(tx, boat, next);
 		else {
 			await dropSnapshotPlace(tx, boat);
-			await putCursor(tx, boat, cursor);
+			await putCursor(tx, boat, cursor, last);
 		}
 		return rebuildOver(
 			tx,

@@ -166,10 +166,14 @@ export class FakeServer {
 	#send({ log }: BoatLog, query: URLSearchParams): Response {
 		const since = Number(query.get("since"));
 		const limit = Number(query.get("limit"));
+		const last = query.get("last");
+		if (since > log.length || (last && log[since - 1]?.id !== last)) {
+			return problem(409, "cursor-unknown");
+		}
 		const found = log.filter(({ cursor }) => cursor > since);
 		const changes = found.slice(0, limit);
 		const cursor = changes.at(-1)?.cursor ?? since;
-		return json({ cursor, more: found.length > limit, changes });
+		return json({ cursor, last: log[cursor - 1]?.id ?? null, more: found.length > limit, changes });
 	}
 
 	#snapshot({ log }: BoatLog, after: string | null): Response {
@@ -202,7 +206,7 @@ export class FakeServer {
 			changes: all.map(({ id }) => id.replaceAll("-", "")).join(""),
 		};
 		const more = left.length > page.length;
-		const head = { epoch: this.epoch, cursor: log.length, last: null, more };
+		const head = { epoch: this.epoch, cursor: log.length, last: log.at(-1)?.id ?? null, more };
 		return json({ ...head, after: page.at(-1) ?? null, records, devices, versions });
 	}
 
