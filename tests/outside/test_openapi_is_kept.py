@@ -13,6 +13,8 @@ from hypothesis import HealthCheck, given, settings
 from schemathesis import GenerationMode
 from schemathesis.specs.openapi.checks import ignored_auth, positive_data_acceptance
 
+schemathesis.serializer.alias("application/zip", "application/octet-stream")
+
 few = settings(
     max_examples=6,
     deadline=None,
@@ -20,15 +22,17 @@ few = settings(
     suppress_health_check=list(HealthCheck),
 )
 # What no schema can say: that the digest in the address is that of the body, that a code has the
-# right check character, that a block was given out.
-BEYOND_SCHEMA = {"/api/photos/{sha256}", "/api/boats/{boat}/tags.pdf"}
-# Drawn digests and codes are never those of a photo or a pairing, so these can't succeed.
+# right check character, that a block was given out, that bytes are an archive.
+BEYOND_SCHEMA = {"/api/photos/{sha256}", "/api/boats/{boat}/tags.pdf", "/api/rescue"}
+# Drawn digests, codes and devices are never those of a photo or a pairing: these can't succeed.
 NEVER_FOUND = {
     "/api/pair",
     "/api/photos/{sha256}",
     "/api/photos/{sha256}/original",
     "/api/photos/{sha256}/thumbnail",
     "/api/boats/{boat}/tags.pdf",
+    "/api/rescue",
+    "/api/devices/{device}/rename",
 }
 
 
