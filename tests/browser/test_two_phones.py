@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Playwright, expect
@@ -180,3 +181,38 @@ def test_what_is_in_the_bin_is_seen_and_taken_back_out_by_one_tap(pair: Pair) ->
     exchange(t, m)
     m.open(f"/item/{item}")
     expect(m.page.get_by_role("link", name="Fill in", exact=True)).to_be_visible()
+
+
+def test_a_shut_out_phone_keeps_its_work_and_an_owner_brings_it_in_by_a_file(
+    pair: Pair, tmp_path: Path
+) -> None:
+    m, t = pair
+    exchange(m, t)
+    known = {row["key"] for row in m.items()}
+    m.open("/devices").button("Shut out T").click()
+    m.button("Shut T out").click()
+    expect(m.page.get_by_role("heading", name="Shut out", exact=True)).to_be_visible()
+    t.offline()
+    t.open("/").take_out("Serviceable")
+    (item,) = {row["key"] for row in t.items()} - known
+    t.online()
+    t.open("/kept")
+    expect(t.page.get_by_role("alert")).to_contain_text("no longer knows this phone")
+    assert judge(t.page) == []
+    assert item in {row["key"] for row in t.items()}
+    with t.page.expect_download() as given:
+        t.button("Save what is unsent as a file").click()
+    file = tmp_path / given.value.suggested_filename
+    given.value.save_as(file)
+    assert file.suffix == ".zip"
+
+    m.open("/devices").page.get_by_label("Rescue file of a phone").set_input_files(file)
+    brought = m.page.get_by_role("status").filter(has_text="are on the server now")
+    expect(brought).to_be_visible()
+    m.until(lambda: item in {row["key"] for row in m.items()}, "the rescued item did not arrive")
+    (photo,) = (
+        row["values"]["sha256"]
+        for row in m.stored_records("photo")
+        if row["values"]["of"] == f"item/{item}"
+    )
+    assert m.digest_of(f"/api/photos/{photo}")["digest"] == photo

@@ -7,6 +7,8 @@ import type { Dispute } from "./disputes.ts";
 import { Side } from "./Side.tsx";
 import type { Settle } from "./settle.ts";
 
+const LONG = 60;
+
 export function FieldDispute({ dispute, settle }: { dispute: Dispute; settle: Settle }) {
 	const { table, key, field, sides } = dispute;
 	const asked = sentence(fieldName(table, field));
@@ -21,8 +23,11 @@ export function FieldDispute({ dispute, settle }: { dispute: Dispute; settle: Se
 						key={side.stamp + side.device}
 						side={side}
 						stands={at === 0}
+						long={words.length > LONG}
 						does="Keep this"
-						onTap={() => void settle(side, `${subjectName(table, key)}. ${asked}: ${words}.`)}
+						onTap={() =>
+							void settle(side, `${subjectName(table, key)}. ${asked}: ${brief(words)}.`)
+						}
 					>
 						{words}
 					</Side>
@@ -30,4 +35,8 @@ export function FieldDispute({ dispute, settle }: { dispute: Dispute; settle: Se
 			})}
 		</li>
 	);
+}
+
+function brief(words: string): string {
+	return words.length > LONG ? `${words.slice(0, LONG).trimEnd()}…` : words;
 }

@@ -11,17 +11,21 @@ interface Props {
 	side: ClashSide;
 	/** The value that the record shows until somebody settles it. */
 	stands: boolean;
+	/** A text of several lines. */
+	long?: boolean;
 	/** What the tap does, like `Keep this`. */
 	does: string;
 	onTap: () => void;
 	children: ComponentChildren;
 }
 
-export function Side({ side, stands, does, onTap, children }: Props) {
+export function Side({ side, stands, long = false, does, onTap, children }: Props) {
 	return (
 		<button type="button" class="side" onClick={onTap}>
 			<span class="side-main">
-				<span class="side-value">{children}</span>
+				<span class="side-value" data-long={long}>
+					{children}
+				</span>
 				<span class="row-under">{written(side)}</span>
 				{stands && <State is="plain">stands for now</State>}
 			</span>

@@ -5,7 +5,7 @@ import { importRescue, isOfOtherServer, type RescueReport } from "../../sync/res
 import { syncNow, syncState } from "../../sync/state.ts";
 import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
-import { count } from "../../ui/words.ts";
+import { count, sentence } from "../../ui/words.ts";
 import { FileButton } from "../common/FileButton.tsx";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
 import { waitingWords } from "../common/standing.ts";
@@ -85,6 +85,13 @@ function wordsOf({ answer, problem }: SyncTrouble): string {
 	return `${problem.happened} The file is as it was. ${problem.todo}`;
 }
 
+/** A digest in full says nothing to a person; its beginning is enough to tell two apart. */
+const DIGEST = /[0-9a-f]{64}/g;
+
+function shortened(digest: string): string {
+	return `${digest.slice(0, 8)}…`;
+}
+
 function Report({ report }: { report: RescueReport }) {
 	const { accepted, repeated, rejected, photosKept, photosRefused, damaged } = report;
 	const whole = rejected.length + photosRefused.length + damaged.length === 0;
@@ -104,7 +111,7 @@ function Report({ report }: { report: RescueReport }) {
 							<li key={sha256}>A photograph: {why}</li>
 						))}
 						{damaged.map((what) => (
-							<li key={what}>{what}</li>
+							<li key={what}>{sentence(what.replaceAll(DIGEST, shortened))}</li>
 						))}
 					</ul>
 					<p class="part-tight">
