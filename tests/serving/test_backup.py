@@ -20,6 +20,7 @@ from shedtally.serving.address import choose
 from shedtally.serving.application import opened
 from shedtally.serving.authority import Authority
 from shedtally.settings import Settings
+from shedtally.storage.folder import photo_files
 from shedtally.usecases import back_up as backing_up
 from shedtally.usecases.back_up import DamagedPhoto, NothingThere, back_up
 from shedtally.usecases.bring_back import BackupDamaged, FolderInUse, bring_back
@@ -194,6 +195,14 @@ def test_the_check_tells_strays_from_damage(data: Path) -> None:
     report = check_data(data)
     assert report.damage == ()
     assert "belong to no record, left alone: 1" in " ".join(report.remarks)
+
+
+def test_the_check_names_photographs_that_no_record_names_and_leaves_them(data: Path) -> None:
+    names = sorted(file.name for file in photo_files(data / "photos"))
+    assert names
+    remarks = check_data(data).remarks
+    assert remarks == tuple(f"photograph {name}: no record names it; left alone" for name in names)
+    assert sorted(file.name for file in photo_files(data / "photos")) == names
 
 
 def test_the_check_finds_a_database_page_that_was_overwritten(data: Path) -> None:

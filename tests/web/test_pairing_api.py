@@ -164,6 +164,9 @@ def test_revoked_phone_can_neither_read_nor_write_from_its_next_request_on(phone
     assert lost.pull(boat).status_code == 401
     assert lost.push(boat, [lost.change("boat", boat, note="n")]).status_code == 401
     assert lost.http.get("/api/session").status_code == 401
+    assert lost.http.get(f"/api/boats/{boat}/snapshot").status_code == 401
+    assert lost.put_photo(b"any").status_code == 401
+    assert lost.http.get(f"/api/boats/{boat}/records/boat/{boat}/history").status_code == 401
     assert slug(lost.http.get("/api/rules")) == "not-paired"
 
 

@@ -68,4 +68,21 @@ def test_history_is_every_change_of_one_record_as_they_arrived(phone, boat, cloc
 
 
 def test_history_of_an_unknown_record_is_empty(phone, boat) -> None:
-    assert phone.http.get(f"/api/boats/{boat}/records/item/x/history").json == {"changes": []}
+    path = f"/api/boats/{boat}/records/item/x/history"
+    assert phone.http.get(path).json == {"more": False, "devices": {}, "changes": []}
+
+
+def test_history_comes_in_pages_with_the_names_of_who_wrote(phone, pair, boat, new_id) -> None:
+    item, other = new_id(), pair(name="Laptop in the shed")
+    for n in range(3):
+        phone.push(boat, [phone.change("item", item, count=n + 1)])
+        other.push(boat, [other.change("item", item, note=f"{n}")])
+    path, since, found = f"/api/boats/{boat}/records/item/{item}/history", 0, []
+    while True:
+        page = phone.http.get(f"{path}?since={since}&limit=4").json
+        found += page["changes"]
+        since = found[-1]["cursor"]
+        assert page["devices"] == {phone.device: "phone", other.device: "Laptop in the shed"}
+        if not page["more"]:
+            break
+    assert [one["cursor"] for one in found] == [2, 3, 4, 5, 6, 7]

@@ -147,9 +147,19 @@ def test_gap_in_the_running_numbers_is_accepted_and_reported(phone, boat, new_id
     phone.push(boat, [phone.change("item", new_id(), name="after")])
     session = phone.http.get("/api/session").json
     assert (session["complete_to"], session["last_seq"]) == (2, 4)
+    assert session["missing"] == [[3, 3]]
     phone.push(boat, [lost])
     session = phone.http.get("/api/session").json
-    assert (session["complete_to"], session["last_seq"]) == (4, 4)
+    assert (session["complete_to"], session["last_seq"], session["missing"]) == (4, 4, [])
+
+
+def test_numbers_of_rejected_changes_are_told_as_missing(phone, boat, new_id) -> None:
+    bad = [phone.change("item", new_id(), count=-1) for _ in range(3)]
+    good = phone.change("item", new_id(), count=1)
+    phone.push(boat, [*bad, good])
+    session = phone.http.get("/api/session").json
+    assert (session["complete_to"], session["last_seq"]) == (1, 5)
+    assert session["missing"] == [[2, 4]]
 
 
 def test_boat_comes_to_be_by_its_own_record(phone, new_id) -> None:

@@ -38,8 +38,8 @@ def rescue(settings: Settings, file: Path, *, from_other_server: bool) -> list[s
 
 
 def _lines(report: dict) -> Iterator[str]:  # type: ignore[type-arg]  # JSON
-    yield f"{report['accepted']} changes taken in, {report['repeated']} were here already."
-    yield f"{report['photos_kept']} photographs are on the server."
+    yield f"Changes taken in: {report['accepted']}; here already: {report['repeated']}."
+    yield f"Photographs on the server now: {report['photos_kept']}."
     for one in report["rejected"]:
         yield f"  change {one['id'] or 'without an id'} not kept: {one['why']}"
     for one in report["photos_refused"]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from contextlib import closing
 from typing import Any
 
 from sqlalchemy import Row, Select, func, select, update
@@ -98,12 +97,15 @@ class ChangeLog:
         )
         return self._list(query)
 
-    def of_record(self, table: str, key: str) -> list[LoggedChange]:
-        """The history of one record, oldest first by arrival."""
+    def of_record(self, table: str, key: str, cursor: int, limit: int) -> list[LoggedChange]:
+        """At most ``limit`` changes of one record after ``cursor``, oldest first by arrival."""
         query = _entries().where(
-            _log.c.boat == self._boat, _log.c.table_name == table, _log.c.key == key
+            _log.c.boat == self._boat,
+            _log.c.table_name == table,
+            _log.c.key == key,
+            _log.c.cursor > cursor,
         )
-        return self._list(query.order_by(_log.c.cursor))
+        return self._list(query.order_by(_log.c.cursor).limit(limit))
 
     def _list(self, query: Select[Any]) -> list[LoggedChange]:
         return [_entry(row) for row in self._session.execute(query).all()]
@@ -158,14 +160,17 @@ def highest_seq(session: Session, device: str) -> int:
     return session.execute(query).scalar_one_or_none() or 0
 
 
-def complete_to(session: Session, device: str) -> int:
-    """The running number of ``device`` up to which none is missing, over all boats."""
-    numbers = select(_log.c.seq).where(_log.c.device == device).order_by(_log.c.seq)
-    reached = 0
-    # Closed by hand: PostgreSQL keeps a cursor open of which not all was read.
-    with closing(session.execute(numbers.execution_options(yield_per=1000))) as rows:
-        for number in rows.scalars():
-            if number != reached + 1:
-                break
-            reached = number
-    return reached
+def gaps(session: Session, device: str, most: int) -> list[tuple[int, int]]:
+    """The first ``most`` stretches of running numbers of ``device`` that never arrived.
+
+    Each is the first and last number of a stretch, over all boats; below the highest that arrived.
+    """
+    before = func.lag(_log.c.seq, 1, 0).over(order_by=_log.c.seq)
+    steps = select(_log.c.seq, before.label("before")).where(_log.c.device == device).subquery()
+    query = (
+        select(steps.c.before + 1, steps.c.seq - 1)
+        .where(steps.c.seq > steps.c.before + 1)
+        .order_by(steps.c.seq)
+        .limit(most)
+    )
+    return [(first, last) for first, last in session.execute(query)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Collection
 from typing import Any
 
 from sqlalchemy import RowMapping, delete, func, insert, select, update
@@ -63,6 +64,11 @@ class Devices:
         statement = update(_device).where(_device.c.key == key).values(name=name)
         result: Any = self._session.execute(statement)
         return bool(result.rowcount)
+
+    def names(self, keys: Collection[str]) -> dict[str, str]:
+        """The names of those of these devices that were ever paired."""
+        query = select(_device.c.key, _device.c.name).where(_device.c.key.in_(keys))
+        return {row.key: row.name for row in self._session.execute(query)}
 
     def all(self) -> list[PairedDevice]:
         """Every device that was ever paired, the last seen first."""

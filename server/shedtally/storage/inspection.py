@@ -20,12 +20,16 @@ class Unreadable(Exception):
 
 @dataclass(frozen=True)
 class Found:
-    """How much is there, the digests of photographs on record, and faults of structure."""
+    """How much is there, the digests of photographs on record, and faults of structure.
+
+    ``unnamed`` are those of the photographs that no change of any boat ever named.
+    """
 
     boats: int
     changes: int
     photos: frozenset[str]
     problems: tuple[str, ...]
+    unnamed: frozenset[str] = frozenset()
 
 
 def look(data: Path, database_url: str) -> Found:
@@ -53,12 +57,20 @@ def _found(connection: Connection) -> Found:
         problems = [row for row in rows if row != "ok"]
     else:
         connection.execute(text("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ READ ONLY"))
+    photos = frozenset(connection.execute(select(tables.photo.c.sha256)).scalars())
     return Found(
         _count(connection, "boat_counter"),
         _count(connection, "change"),
-        frozenset(connection.execute(select(tables.photo.c.sha256)).scalars()),
+        photos,
         (*problems, *_logs_with_gaps(connection)),
+        photos - _named(connection),
     )
+
+
+def _named(connection: Connection) -> set[str]:
+    """Digests that any change ever gave to a photo record, also one that was binned since."""
+    query = select(tables.change.c.body).where(tables.change.c.table_name == "photo")
+    return {str(body["set"].get("sha256")) for body in connection.execute(query).scalars()}
 
 
 def _count(connection: Connection, table: str) -> int:

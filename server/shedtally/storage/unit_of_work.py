@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from shedtally.storage.change_log import ChangeLog, complete_to, highest_seq
+from shedtally.storage.change_log import ChangeLog, gaps, highest_seq
 from shedtally.storage.clashes import Clashes
 from shedtally.storage.database import READING
 from shedtally.storage.devices import Devices, PairingCodes
@@ -44,9 +44,9 @@ class UnitOfWork:
         """The clashes of ``boat``."""
         return Clashes(self._session, boat)
 
-    def seqs_of(self, device: str) -> tuple[int, int]:
-        """The highest running number that arrived from a device, and the last before any gap."""
-        return highest_seq(self._session, device), complete_to(self._session, device)
+    def seqs_of(self, device: str, most: int) -> tuple[int, list[tuple[int, int]]]:
+        """The highest running number that arrived from a device, and its first gaps."""
+        return highest_seq(self._session, device), gaps(self._session, device, most)
 
     def boats(self) -> list[tuple[str, str]]:
         """Key and name of every boat, in order of name."""

@@ -47,11 +47,8 @@ def check_data(data: Path, database_url: str = "") -> Report:
     gone = sorted(known.photos - set(found))
     damage += [f"photograph {name}: the file is gone" for name in gone]
     strays = len(set(found) - known.photos)
-    remarks = (f"Photograph files that belong to no record, left alone: {strays}",)
-    return Report(
-        known.boats,
-        known.changes,
-        len(known.photos),
-        tuple(damage),
-        remarks if strays else (),
-    )
+    remarks = [f"photograph {name}: no record names it; left alone" for name in known.unnamed]
+    if strays:
+        remarks.append(f"Photograph files that belong to no record, left alone: {strays}")
+    damaged, remarked = tuple(damage), tuple(sorted(remarks))
+    return Report(known.boats, known.changes, len(known.photos), damaged, remarked)

@@ -58,12 +58,24 @@ def _is_of(log: ChangeLog, mark: Mark) -> bool:
     return mark.last is None or log.id_at(mark.cursor) == mark.last
 
 
-def history(uow: UnitOfWork, boat: str, table: str, key: str) -> list[LoggedChange]:
-    """Every change of one record, in the order in which they arrived.
+@dataclass(frozen=True, slots=True)
+class History:
+    """Changes of one record, and the names of the devices that made them, by device."""
+
+    more: bool
+    devices: dict[str, str]
+    changes: list[LoggedChange]
+
+
+def history(uow: UnitOfWork, boat: str, table: str, key: str, *, since: int, limit: int) -> History:
+    """At most ``limit`` changes of one record after ``since``, in the order of their arrival.
 
     Raises: NoSuchBoat.
     """
     log = uow.log(boat)
     if not log.exists():
         raise NoSuchBoat(boat)
-    return log.of_record(table, key)
+    found = log.of_record(table, key, since, limit + 1)
+    page = found[:limit]
+    names = uow.devices.names({entry.change.device for entry in page})
+    return History(len(found) > limit, names, page)

@@ -14,6 +14,8 @@ from shedtally.web import guard, schemas
 from shedtally.web.answers import answers, blueprint, iso
 from shedtally.web.guard import shed
 
+MOST_GAPS = 20
+
 api = blueprint("pairing", "Letting devices in and out")
 
 
@@ -109,7 +111,7 @@ def rename(path: schemas.DevicePath, body: schemas.NewName) -> tuple[str, int]:
 def _session(device: str, name: str) -> dict[str, Any]:
     with shed().reading() as uow:
         boats = [{"key": key, "name": boat_name} for key, boat_name in uow.boats()]
-        last_seq, complete_to = uow.seqs_of(device)
+        last_seq, missing = uow.seqs_of(device, MOST_GAPS)
         server = uow.server.identity().id
     return {
         "device": device,
@@ -117,5 +119,6 @@ def _session(device: str, name: str) -> dict[str, Any]:
         "server": server,
         "boats": boats,
         "last_seq": last_seq,
-        "complete_to": complete_to,
+        "complete_to": missing[0][0] - 1 if missing else last_seq,
+        "missing": missing,
     }

@@ -88,7 +88,8 @@ class Session(BaseModel):
     """The device that asks, and what it can see.
 
     ``last_seq`` is the highest running number that arrived from it; up to ``complete_to`` none is
-    missing.
+    missing. ``missing`` has the first and last number of each gap, 20 gaps at most: changes that
+    were rejected, or never arrived.
     """
 
     device: str
@@ -97,6 +98,7 @@ class Session(BaseModel):
     boats: list[Boat]
     last_seq: int
     complete_to: int
+    missing: list[tuple[int, int]]
 
 
 class PairingCode(BaseModel):
@@ -257,6 +259,13 @@ class Snapshot(BaseModel):
     versions: SnapshotVersions
 
 
+class HistoryQuery(BaseModel):
+    """Past which cursor, and how many changes at most."""
+
+    since: int = Field(default=0, ge=0, le=MAX_CURSOR)
+    limit: int = Field(default=10_000, ge=1, le=10_000)
+
+
 class HistoryEntry(ChangeOut):
     """A change with the time at which it arrived."""
 
@@ -264,8 +273,13 @@ class HistoryEntry(ChangeOut):
 
 
 class History(BaseModel):
-    """All changes of one record, as they arrived."""
+    """Changes of one record, as they arrived, and the names of the devices that made them.
 
+    Ask again from the cursor of the last one while there is ``more``.
+    """
+
+    more: bool
+    devices: dict[str, str]
     changes: list[HistoryEntry]
 
 

@@ -95,11 +95,15 @@ def snapshot(path: schemas.BoatPath, query: schemas.SnapshotQuery) -> Response:
     "/boats/<string:boat>/records/<string:table>/<string:key>/history",
     responses=answers({200: schemas.History}, "no-such-boat"),
 )
-def record_history(path: schemas.RecordPath) -> dict[str, Any]:
-    """Send every change of one record, as they arrived; empty for an unknown record."""
+def record_history(path: schemas.RecordPath, query: schemas.HistoryQuery) -> dict[str, Any]:
+    """Send the changes of one record, as they arrived; none for an unknown record."""
     with shed().reading() as uow:
-        found = history(uow, path.boat, path.table, path.key)
-    return {"changes": [{**_change(one), "received_ms": one.received_ms} for one in found]}
+        found = history(uow, path.boat, path.table, path.key, since=query.since, limit=query.limit)
+    return {
+        "more": found.more,
+        "devices": found.devices,
+        "changes": [{**_change(one), "received_ms": one.received_ms} for one in found.changes],
+    }
 
 
 @api.get(
