@@ -20,6 +20,8 @@ from shedtally.storage.change_log import ChangeLog
 from shedtally.storage.clashes import Clashes
 from shedtally.usecases import receive_changes
 
+from .named import ONCE_BROKEN, SMALL
+from .schedule import Schedule
 from .session import Session
 
 MOST_SCHEDULES = 400
@@ -129,15 +131,22 @@ def see(one: Break, most: int = MOST_SCHEDULES) -> tuple[int, str]:
     with tempfile.TemporaryDirectory() as folder, _broken(one.server):
         session = Session(Path(folder), lines)
         try:
-            for seed in range(1, most + 1):
+            for number, schedule in enumerate(_schedules(most), 1):
                 try:
-                    session.run_seed(seed)
+                    session.run(schedule)
                 except Exception as error:
                     first = str(error).split("\n", 1)[0]
-                    return seed, f"{type(error).__name__}: {first[:150]}"
+                    return number, f"{type(error).__name__}: {first[:150]}"
         finally:
             session.close()
     return most, ""
+
+
+def _schedules(most: int) -> Iterator[Schedule]:
+    """Those written by hand, then by number."""
+    for steps in [*SMALL.values(), *ONCE_BROKEN.values()]:
+        yield Schedule(2, (0, 0, 0), tuple(steps))
+    yield from (Session.schedule(seed) for seed in range(1, most + 1))
 
 
 @contextmanager
