@@ -1,0 +1,81 @@
+"""Schedules written by hand: those that once broke a promise, and small ones for each promise."""
+
+from __future__ import annotations
+
+from .schedule import MINUTE, YEAR, Edit, Step
+
+
+def keep(phone: int, *edits: tuple[str, int, str, object]) -> Step:
+    made = tuple(Edit(table, key, ((field, value),)) for table, key, field, value in edits)
+    return Step("keep", phone, edits=made)
+
+
+def sync(phone: int, *fates: str) -> Step:
+    return Step("sync", phone, fates=fates)
+
+
+def clock(phone: int, error_ms: int) -> Step:
+    return Step("clock", phone, amount=error_ms)
+
+
+BACK_UP, BRING_BACK, WAIT = Step("back up"), Step("bring back"), Step("pass", amount=5)
+PUMP, SEACOCK = ("item", 0, "name", "pump"), ("item", 0, "name", "seacock")
+FIVE = tuple(("note", at % 2, "text", text) for at, text in enumerate(["a", "b", "c", "d", "e"]))
+REPLY_TO_PUSH_LOST = ("ok", "ok", "reply lost")
+LINE_LOST_BEFORE_PULL = ("ok", "ok", "ok", "lost")
+
+# Schedules that once broke a promise.
+ONCE_BROKEN = {
+    "a base counted in a lost log hides no overwriting": [
+        BACK_UP, keep(1, *FIVE), sync(1), BRING_BACK,
+        keep(0, SEACOCK, *FIVE), sync(0), keep(1, PUMP), sync(1),
+    ],
+    "the last copy of a lost phone's change is offered to a restored server": [
+        BACK_UP, keep(0, PUMP), sync(0), sync(1), Step("overboard", 0), BRING_BACK,
+    ],
+    "a stamp put right is not put right again, past later edits, by a restored server": [
+        BACK_UP, clock(0, YEAR), keep(0, PUMP), sync(0), sync(1), WAIT,
+        keep(1, SEACOCK), sync(1), BRING_BACK, sync(1), sync(0),
+    ],
+    "a change that somebody else brought with its stamp put right is no other change": [
+        clock(0, YEAR), keep(0, PUMP), BACK_UP, sync(0, *REPLY_TO_PUSH_LOST), sync(1), WAIT,
+        keep(1, SEACOCK), sync(1), BRING_BACK, sync(1), sync(0),
+    ],
+    "an edit is shown though the value before it has a stamp from the future": [
+        clock(0, YEAR), keep(0, PUMP), sync(0, *LINE_LOST_BEFORE_PULL), clock(0, 0),
+        keep(0, SEACOCK),
+    ],
+    "an edit wins over one from a clock that is minutes ahead": [
+        clock(0, 4 * MINUTE + 50_000), keep(0, PUMP), sync(0), sync(1), keep(1, SEACOCK),
+    ],
+}  # fmt: skip
+
+# One small schedule for each way in which a promise may be broken.
+SMALL = {
+    "an answer that speaks of half a batch": [
+        keep(0, PUMP, ("note", 0, "text", "a")), sync(0, "ok", "ok", "part"),
+    ],
+    "a push that does not arrive": [keep(0, PUMP), sync(0, "ok", "ok", "lost")],
+    "a push that arrives twice": [keep(0, PUMP), sync(0, "ok", "ok", "twice")],
+    "a photograph that does not arrive": [
+        Step("keep", 0, photo=1), sync(0, "ok", "ok", "ok", "ok", "lost"),
+    ],
+    "two values unseen, and a third": [
+        keep(0, PUMP), keep(1, SEACOCK), sync(0), sync(1),
+        Step("keep", 2, edits=(Edit("item", 0, (("name", None),)),)), sync(2),
+    ],
+    "work on something binned unseen": [
+        keep(0, PUMP), sync(0), sync(1), WAIT, keep(0, ("item", 0, "binned", True)),
+        keep(1, ("item", 0, "condition", "worn")), sync(0), sync(1),
+    ],
+    "a phone that is shut out for good": [keep(0, PUMP), Step("revoke", 0)],
+    "an older edit that comes later": [
+        keep(0, PUMP), WAIT, keep(1, SEACOCK), sync(1), sync(0), sync(1),
+    ],
+    "a clock ten years ahead, seen by another": [
+        clock(0, 10 * YEAR), keep(0, PUMP), sync(0), sync(1), keep(1, SEACOCK), sync(1),
+    ],
+    "minutes ahead, then a clock that is right": [
+        clock(0, 4 * MINUTE), keep(0, PUMP), sync(0), sync(1), keep(1, SEACOCK), sync(1),
+    ],
+}  # fmt: skip
