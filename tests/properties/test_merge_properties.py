@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import uuid
 from collections.abc import Iterator
 
@@ -13,11 +14,13 @@ from shedtally.app import create_app
 from shedtally.domain import merge, stamp
 from shedtally.domain.change import Change, parse
 from shedtally.domain.clash import Clash, Side
+from shedtally.domain.packing import unpacked
 from shedtally.settings import Settings
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
 from shedtally.usecases.receive_changes import receive_changes
 from shedtally.usecases.send_changes import Mark, send_changes
+from shedtally.usecases.send_snapshot import send_snapshot
 
 NOW_MS = 1_777_919_400_000
 DEVICES = [f"{n:08x}-0000-4000-8000-000000000000" for n in range(3)]
@@ -237,3 +240,36 @@ def test_cursors_have_no_gap_and_repeating_everything_adds_nothing(app, made) ->
     with reading() as uow:
         got = send_changes(uow, boat, Mark(0), 100)
     assert [entry.cursor for entry in got.changes] == list(range(1, len(made) + 2))
+
+
+@slow
+@given(changes(KEYS), st.integers(1, 3), st.randoms(use_true_random=False))
+def test_snapshot_and_the_pull_after_it_make_what_the_whole_log_makes(app, made, limit, chance):
+    """Also where others write between its pages."""
+    boat = new_boat()
+    waiting = relabelled(made, boat)
+    at = chance.randint(0, len(waiting))
+    pushed(boat, [waiting[:at]])
+    waiting = waiting[at:]
+    states: dict[str, merge.State] = {}
+    first, after, more = 0, None, True
+    while more:
+        with reading() as uow:
+            page = send_snapshot(uow, boat, after, limit)
+        for table, key, values, by in page.records:
+            if table == "item":
+                read = json.loads(values)
+                states[key] = merge.State(read, unpacked(json.loads(by), read))
+        first = first or page.cursor
+        after, more = page.records[-1][:2], page.more
+        pushed(boat, [waiting[:2]])
+        waiting = waiting[2:]
+    pushed(boat, [waiting])
+    with reading() as uow:
+        later = send_changes(uow, boat, Mark(first), 1000).changes
+    for entry in later:
+        key = entry.change.key
+        before = states.get(key, merge.EMPTY)
+        if entry.change.table == "item":
+            states[key] = merge.apply(before, entry.change, entry.stamp)
+    assert states == phone_states(boat, 100)
