@@ -162,11 +162,18 @@ class Phone:
 
     def items(self) -> list[dict[str, Any]]:
         """The items in this phone's database."""
-        return [row for row in self.stored("record") if row["table"] == "item"]
+        return self.stored_records("item")
 
     def stored_records(self, table: str) -> list[dict[str, Any]]:
         """The records of a table in this phone's database."""
-        return [row for row in self.stored("record") if row["table"] == table]
+        rows = {row["key"]: row for row in self.stored("record") if row["table"] == table}
+        # What a first pull brought lies in blocks, until something in it changes.
+        for block in self.stored("block"):
+            for of, key, values, versions in block["records"]:
+                if of == table:
+                    row = {"table": of, "key": key, "values": values, "versions": versions}
+                    rows.setdefault(key, row)
+        return list(rows.values())
 
     def synced_at(self) -> int:
         """When this phone and the server last had everything of each other, in milliseconds."""
@@ -202,7 +209,7 @@ class Phone:
     @property
     def boat(self) -> str:
         """The key of the boat that this phone works on."""
-        (key,) = {row["boat"] for row in self.stored("record")}
+        (key,) = {row["boat"] for row in self.stored("record") + self.stored("block")}
         return str(key)
 
     def reserve(self) -> list[str]:
