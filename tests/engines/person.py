@@ -11,7 +11,7 @@ from browser.phone import CONTROLLED, READ_STORE
 from engines.engine import Engine, NotThere
 from real_server import RealServer
 
-WAITS_S = 20
+WAITS_S = 40
 PICKER = "//input[@type='file']"
 NOTE = "//textarea"
 

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Playwright, expect
 
+from browser.phone import CONTROLLED
 from faults.kill_the_browser import Life, run, until
+from faults.line import Line
 from real_server import RealServer
 
 KILLS = 5
@@ -38,27 +40,34 @@ def test_a_browser_that_died_with_its_pairing_sends_all_when_paired_again(
     """Chromium writes a cookie to the disk up to half a minute after it was set."""
     profile = tmp_path / "profile"
     profile.mkdir()
-    life = Life(playwright, profile, f"{server.address}/pair#{server.new_code()}")
+    line = Line(server.port)
+    life = Life(playwright, profile, f"{line.address}/pair#{server.new_code()}")
     life.page.get_by_label("Name of this phone").fill("M")
     life.page.get_by_role("button", name="Pair").click()
     life.page.get_by_label("Name of the boat").fill("Corncrake")
     life.page.get_by_role("button", name="Begin this boat").click()
+    life.page.evaluate(CONTROLLED)
+    line.be("dead")
     life.page.locator("input[type=file]").first.set_input_files(PICTURE)
-    expect(life.page.get_by_role("region", name="Item just kept")).to_be_visible()
+    expect(life.page.get_by_role("region", name="Item just kept")).to_be_visible(timeout=30_000)
     life.kill()
+    line.be("whole")
 
     life = Life(playwright, profile, "about:blank")
     try:
         # Where the cookie did reach the disk, this is what a lost one looks like.
         life.browser.contexts[0].clear_cookies()
-        life.page.goto(server.address)
-        expect(life.page.get_by_role("status").first).to_contain_text("kept here only")
-        life.page.goto(f"{server.address}/pair#{server.new_code()}")
+        life.page.goto(line.address)
+        expect(life.page.get_by_role("status").first).to_contain_text(
+            "kept here only", timeout=30_000
+        )
+        life.page.goto(f"{line.address}/pair#{server.new_code()}")
         life.page.get_by_role("button", name="Pair").click()
-        life.page.wait_for_url(f"{server.address}/")
+        life.page.wait_for_url(f"{line.address}/")
         until(lambda: not life.stored("outbox"), "edits did not arrive")
         until(lambda: not life.stored("photo_outbox"), "the photograph did not arrive")
         (photo,) = life.stored("photo")
         assert server.photo(photo["sha256"])
     finally:
         life.kill()
+        line.close()

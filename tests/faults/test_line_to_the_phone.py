@@ -87,8 +87,8 @@ def test_a_line_that_accepts_and_never_answers_leaves_the_app_usable(
     take_out(phone, BRUSHES)
     phone.page.get_by_role("link", name="Find").click()
     expect(phone.page.get_by_role("searchbox")).to_be_visible()
-    assert time.monotonic() - began < 15, "the screen waited for the line"
-    expect(phone.page.get_by_role("status")).to_contain_text("kept here only")
+    assert time.monotonic() - began < 25, "the screen waited for the line"
+    expect(phone.page.get_by_role("status")).to_contain_text("kept here only", timeout=30_000)
     assert server.files() == []
 
     line.be("whole")
