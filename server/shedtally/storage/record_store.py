@@ -95,6 +95,8 @@ class RecordStore:
         query = select(
             _record.c.table_name, _record.c.key, _record.c["values"], _record.c.versions
         ).where(_record.c.boat == self._boat, _record.c.table_name.in_(list(wanted)))
+        # PostgreSQL hands rows out as they lie, and rewritten ones lie elsewhere.
+        query = query.order_by(_record.c.table_name, _record.c.key)
         for table_name, key, values, versions in self._session.execute(query):
             if "binned" in values:
                 yield table_name, key, merge.shown(_state(values, versions))
