@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, note, settings
 from hypothesis import strategies as st
 
-from simulation.named import ONCE_BROKEN
+from simulation.named import ONCE_BROKEN, SMALL
 from simulation.schedule import Schedule, Step, schedule_of
 from simulation.session import Session
 
@@ -41,6 +41,9 @@ def test_schedule_run_twice_does_the_same_twice(session: Session) -> None:
     assert session.run_seed(7) == session.run_seed(7)
 
 
-@pytest.mark.parametrize("steps", ONCE_BROKEN.values(), ids=ONCE_BROKEN.keys())
-def test_schedule_that_once_broke_a_promise_keeps_it(session: Session, steps: list[Step]) -> None:
-    session.run(Schedule(2, (0, 0), tuple(steps)))
+NAMED = {**SMALL, **ONCE_BROKEN}
+
+
+@pytest.mark.parametrize("steps", NAMED.values(), ids=NAMED.keys())
+def test_schedule_written_by_hand_keeps_every_promise(session: Session, steps: list[Step]) -> None:
+    session.run(Schedule(2, (0, 0, 0), tuple(steps)))
