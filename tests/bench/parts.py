@@ -8,6 +8,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import socket
 import subprocess
 import sys
@@ -54,7 +55,8 @@ def free_port() -> int:
 @contextlib.contextmanager
 def running(words: list[str], url: str) -> Iterator[subprocess.Popen[bytes]]:
     """A process that serves ``url``, until the block ends."""
-    process = subprocess.Popen(words)
+    # A group of its own, because the command `node` is a small program that starts the real one.
+    process = subprocess.Popen(words, start_new_session=True)
     try:
         deadline = time.monotonic() + STARTS_WITHIN_S
         while True:
@@ -67,7 +69,7 @@ def running(words: list[str], url: str) -> Iterator[subprocess.Popen[bytes]]:
                 time.sleep(0.1)
         yield process
     finally:
-        process.terminate()
+        os.killpg(process.pid, signal.SIGTERM)
         process.wait(20)
 
 
