@@ -9,11 +9,11 @@ from typing import Any
 
 from . import oracle
 from .link import SimPhone
-from .schedule import Step
+from .schedule import MINUTE
 from .world import Broken, World
 
 ROUNDS = 5
-CALM = Step("sync")
+FUTURE_MS = 5 * MINUTE + 1_000
 
 
 def end(world: World) -> None:
@@ -30,6 +30,7 @@ def end(world: World) -> None:
         *_numbering(log),
         *_lost(world, log, dumps),
         *_order(log, seen),
+        *_future(world, log),
         *_records(world, log, dumps),
         *_any_order(world, log, phones),
         *_clashes(world, log, seen),
@@ -148,6 +149,13 @@ def _is_of(entry: dict, kept: Any) -> bool:
 def _order(log: list[dict], seen: dict) -> list[str]:
     return [f"{new} lost to {old}, which its author had seen" for old, new in
             oracle.out_of_order(log, seen)]  # fmt: skip
+
+
+def _future(world: World, log: list[dict]) -> list[str]:
+    """No clock makes an edit win for longer than the minutes that clocks may differ."""
+    latest = world.clock.ms + FUTURE_MS
+    late = [entry for entry in log if int(entry["stamp"][:12], 16) > latest]
+    return [f"wins for ever: {entry}" for entry in late]
 
 
 Told = dict[tuple[str, str], dict[str, tuple[str, tuple[str, str, str]]]]
