@@ -54,6 +54,8 @@ class ShedServer:
         self.app = create_app(Settings(self._template, keep_free_bytes=0), clock)
         _let_go(self.app)
         shutil.copytree(self._template, self._data)
+        # Loggers belong to the whole process: what is hushed here is given back at the end.
+        self._level = self.app.logger.level
         self.app = self._started()
 
     def _started(self) -> Flask:
@@ -76,6 +78,7 @@ class ShedServer:
 
     def close(self) -> None:
         """Let go of the files."""
+        self.app.logger.setLevel(self._level)
         _let_go(self.app)
 
     def back_up(self) -> None:
