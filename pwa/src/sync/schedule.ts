@@ -5,7 +5,7 @@ import { onKept } from "../storage/keep.ts";
 import { onOtherLine } from "./metered.ts";
 import { describe, SyncTrouble } from "./problem.ts";
 import { noteComplete, photoRound, round } from "./round.ts";
-import { forgetPairing } from "./session.ts";
+import { forgetPairing, pairings } from "./session.ts";
 import { recount, tell } from "./state.ts";
 
 const EVERY_MS = 30_000;
@@ -131,12 +131,13 @@ function alongside(): Promise<void> {
 /** Do `work` and tell how it went. Never throws. */
 async function told(work: () => Promise<SyncTrouble | null>): Promise<void> {
 	tell({ running: true });
+	const paired = pairings();
 	try {
 		const trouble = await work();
-		if (trouble) await failed(trouble);
+		if (trouble) await failed(trouble, paired);
 		else failures = 0;
 	} catch (error) {
-		await failed(error);
+		await failed(error, paired);
 	} finally {
 		// The storage may be what failed; then the last count has to do.
 		await recount().catch(() => {});
@@ -144,9 +145,14 @@ async function told(work: () => Promise<SyncTrouble | null>): Promise<void> {
 	}
 }
 
-async function failed(error: unknown): Promise<void> {
-	failures += 1;
+async function failed(error: unknown, paired: number): Promise<void> {
 	const trouble = error instanceof SyncTrouble ? error : null;
+	if (trouble?.problem.kind === "pair again" && paired !== pairings()) {
+		// It was asked before this phone was paired anew, perhaps while the person typed the code.
+		startAfter(FLOOR_MS);
+		return;
+	}
+	failures += 1;
 	const wait = Math.max(backoffMs(failures, Math.random), trouble?.retryAfterMs ?? 0);
 	notBefore = Date.now() + wait;
 	startAfter(wait);

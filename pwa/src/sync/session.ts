@@ -44,6 +44,8 @@ const held = signal<Session>({
 
 export const session: ReadonlySignal<Session> = held;
 
+let paired = 0;
+
 /** Load what is known of the server; once, at start. Makes this phone's id at the first start. */
 export async function loadSession(): Promise<void> {
 	// A full phone must open all the same, so nothing is written that is there already.
@@ -67,6 +69,7 @@ export async function pair(code: string, name: string): Promise<void> {
 		method: "POST",
 		json: { code: code.trim(), device, name },
 	});
+	paired += 1;
 	if (before !== null && before !== answer.server) await resendAll();
 	await remember({ ...held.value, paired: true, deviceName: name, ...serverPart(answer) });
 	const only = answer.boats.length === 1 ? answer.boats[0] : undefined;
@@ -79,6 +82,11 @@ export async function refreshSession(): Promise<void> {
 	const answer = await call<SessionAnswer>("/api/session");
 	const deviceName = answer.name ?? held.value.deviceName;
 	await remember({ ...held.value, paired: true, deviceName, ...serverPart(answer) });
+}
+
+/** How often this page was paired. What was asked before the last time says nothing of now. */
+export function pairings(): number {
+	return paired;
 }
 
 /** The server no longer knows this phone; capture goes on, sending waits for a new pairing. */

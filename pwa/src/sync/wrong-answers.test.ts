@@ -101,6 +101,25 @@ describe("a wrong answer loses nothing", () => {
 		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, unsentPhotos: 0, problem: null });
 	});
 
+	it("a refusal asked for before pairing again does not undo the pairing", async () => {
+		const app = await phoneWithWork();
+		server.paired.clear();
+		let refuse = (): void => {};
+		const late = new Promise<Response>((resolve) => {
+			refuse = () => resolve(problem(401, "not-paired"));
+		});
+		server.before = ({ path }) => (path === "/api/session" ? late : undefined);
+		const running = app.syncNow();
+		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toBe("/api/session"));
+		await app.pair("RIGHT", "Phone A");
+		server.before = () => undefined;
+		refuse();
+		await running;
+		expect(app.session.value.paired).toBe(true);
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, unsentPhotos: 0, problem: null });
+	});
+
 	it("a wrong pairing code is named as the server names it", async () => {
 		const app = await startApp(newPhone());
 		await expect(app.pair("WRONG", "Phone A")).rejects.toMatchObject({
