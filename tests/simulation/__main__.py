@@ -7,6 +7,7 @@ code on purpose, one line at a time, and tells which promise was seen broken.
 from __future__ import annotations
 
 import argparse
+import multiprocessing.util
 import sys
 import tempfile
 import time
@@ -65,7 +66,10 @@ _session: Session | None = None
 def _part(seeds: range) -> tuple[Counts, list[tuple[int, str]]]:
     global _session  # noqa: PLW0603 - one for each process of the pool
     if _session is None:
-        _session = Session(Path(tempfile.mkdtemp(dir=_memory())))
+        folder = tempfile.TemporaryDirectory(dir=_memory())
+        _session = Session(Path(folder.name))
+        # The pool's processes skip what atexit knows; this they do at their end.
+        multiprocessing.util.Finalize(folder, _end, (_session, folder), exitpriority=1)
     counts, failed = Counts(), []
     for seed in seeds:
         try:
@@ -73,6 +77,11 @@ def _part(seeds: range) -> tuple[Counts, list[tuple[int, str]]]:
         except Exception:
             failed.append((seed, traceback.format_exc(limit=-3)))
     return counts, failed
+
+
+def _end(session: Session, folder: tempfile.TemporaryDirectory) -> None:
+    session.close()
+    folder.cleanup()
 
 
 def _memory() -> str | None:
