@@ -4,7 +4,7 @@
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;
 
-/** The vessel; its rule set and holder decide which waste list applies. */
+/** The vessel; its rule set and holder decide which waste list applies. From `waterline_m` on: how she floats, as far as known. `float_centre_m` and `bow_overhang_m` are measured aft from the stem, `trim_moment` is kg m for one centimetre. */
 export interface Boat {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -17,6 +17,15 @@ export interface Boat {
 	readonly rule_set: string | null;
 	readonly holder: "household" | "business" | null;
 	readonly note: string | null;
+	readonly waterline_m: number | null;
+	readonly waterline_beam_m: number | null;
+	readonly bow_overhang_m: number | null;
+	readonly displacement_kg: number | null;
+	readonly waterplane_m2: number | null;
+	readonly float_centre_m: number | null;
+	readonly trim_moment: number | null;
+	readonly gm_m: number | null;
+	readonly afloat_in: "sea" | "brackish" | "fresh" | null;
 }
 
 /** A place in the boat; `from_m` and `to_m` are measured aft from the stem. */
@@ -31,7 +40,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -67,6 +76,15 @@ export interface Item {
 	readonly flash_point_c: number | null;
 	readonly lead: "found" | "not found" | null;
 	readonly asbestos: "found" | "not found" | null;
+	readonly form: "plate" | "round bar" | "flat bar" | "pipe" | "hose" | "cable" | "board" | "cored panel" | "cylinder" | "tank shell" | null;
+	readonly diameter_mm: number | null;
+	readonly core_mm: number | null;
+	readonly core_material: string | null;
+	readonly part_of: string | null;
+	readonly drawn_from: string | null;
+	readonly aft_m: number | null;
+	readonly off_m: number | null;
+	readonly up_m: number | null;
 }
 
 /** Where a run, or a port of an item, is joined: to another item or to a named point. */
@@ -183,8 +201,100 @@ export interface Price {
 	readonly spec: string | null;
 	readonly amount: number | null;
 	readonly currency: string | null;
-	readonly per: "each" | "metre" | "reel" | null;
+	readonly per: "each" | "metre" | "reel" | "kilogram" | null;
 	readonly supplier: string | null;
+}
+
+/** What a scale showed: one item, a container, or a crate whose contents `Weighed` names. */
+export interface Weighing {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly of: string | null;
+	readonly on: string | null;
+	readonly gross_kg: number | null;
+	readonly tare_kg: number | null;
+	readonly division_kg: number | null;
+	readonly note: string | null;
+}
+
+/** One of the items that were on the scale together. */
+export interface Weighed {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly weighing: string | null;
+	readonly item: string | null;
+}
+
+/** The inside of an item that holds a liquid; the item is its shell. */
+export interface Tank {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly of: string | null;
+	readonly shape: "box" | "wedge" | "v-bottom" | "lying cylinder" | "standing cylinder" | "dip table" | null;
+	readonly ends: "flat" | "dished" | null;
+	readonly length_mm: number | null;
+	readonly width_mm: number | null;
+	readonly bottom_width_mm: number | null;
+	readonly height_mm: number | null;
+	readonly v_height_mm: number | null;
+	readonly diameter_mm: number | null;
+	readonly dish_mm: number | null;
+	readonly lies: "along" | "across" | null;
+	readonly pipe_from_end_mm: number | null;
+	readonly pipe_from_side_mm: number | null;
+	readonly pipe_top_mm: number | null;
+	readonly unpumpable_l: number | null;
+	readonly liquid: string | null;
+}
+
+/** One line of a tank's own dip table. */
+export interface DipMark {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly tank: string | null;
+	readonly level_mm: number | null;
+	readonly volume_l: number | null;
+}
+
+/** A level as read, with the boat's attitude: bow up and starboard down count up. */
+export interface Sounding {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly tank: string | null;
+	readonly on: string | null;
+	readonly how: "dip" | "ullage" | "sight" | null;
+	readonly level_mm: number | null;
+	readonly sludge_mm: number | null;
+	readonly bow_up_deg: number | null;
+	readonly starboard_down_deg: number | null;
+	readonly temperature_c: number | null;
+	readonly density_kg_m3: number | null;
+	readonly note: string | null;
+}
+
+/** One lift: what hangs on the hook, and what it hangs by; `Eye` names the points. */
+export interface Lift {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly of: string | null;
+	readonly name: string | null;
+	readonly on: string | null;
+	readonly hook_up_m: number | null;
+	readonly hook_rated_kg: number | null;
+	readonly leg_rated_kg: number | null;
+	readonly note: string | null;
+}
+
+/** A lifting eye, by its position in the boat. */
+export interface Eye {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly lift: string | null;
+	readonly name: string | null;
+	readonly aft_m: number | null;
+	readonly off_m: number | null;
+	readonly up_m: number | null;
+	readonly rated_kg: number | null;
 }
 
 /** What people call a phone; who may write is the server's own table, not this record. */
@@ -209,6 +319,13 @@ export interface Tables {
 	note: Note;
 	work: Work;
 	price: Price;
+	weighing: Weighing;
+	weighed: Weighed;
+	tank: Tank;
+	dipmark: DipMark;
+	sounding: Sounding;
+	lift: Lift;
+	eye: Eye;
 	device: Device;
 }
 export type TableName = keyof Tables;

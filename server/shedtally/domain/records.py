@@ -6,7 +6,9 @@ optional, because a phone sends one field at a time and a person answers when th
 missing value means is the business of the calculation that reads it.
 
 A *target* is text of the form ``table/key``: it lets a photo, a note or a tag belong to any table.
-Lengths are millimetres on items (hand tools) and metres on the boat (drawings).
+Lengths are millimetres on items (hand tools) and metres on the boat (drawings). A position in the
+boat is ``aft_m`` from the stem, ``off_m`` from the centreline (starboard counts up, port down) and
+``up_m`` from the underside of the keel.
 """
 
 from __future__ import annotations
@@ -26,9 +28,31 @@ MassHow: TypeAlias = Literal["weighed", "plate", "calculated", "guessed"]
 Finding: TypeAlias = Literal["found", "not found"]
 Soak: TypeAlias = Literal["mineral oil", "drying oil", "solvent", "fuel", "water", "clean"]
 Task: TypeAlias = Literal["make safe", "scrape", "grind", "clean", "other"]
+Water: TypeAlias = Literal["sea", "brackish", "fresh"]
+Form: TypeAlias = Literal[
+    "plate",
+    "round bar",
+    "flat bar",
+    "pipe",
+    "hose",
+    "cable",
+    "board",
+    "cored panel",
+    "cylinder",
+    "tank shell",
+]
+TankShape: TypeAlias = Literal[
+    "box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"
+]
+TankEnds: TypeAlias = Literal["flat", "dished"]
+Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
 
 Millimetres: TypeAlias = Annotated[float, Range(0, 50_000, "mm")]
 Metres: TypeAlias = Annotated[float, Range(0, 200, "m")]
+SignedMetres: TypeAlias = Annotated[float, Range(-200, 200, "m")]
+Degrees: TypeAlias = Annotated[float, Range(-45, 45, "°")]
+Celsius: TypeAlias = Annotated[float, Range(-60, 150, "°C")]
+KgPerCubicMetre: TypeAlias = Annotated[float, Range(1, 25_000, "kg/m3")]
 Kilograms: TypeAlias = Annotated[float, Range(0, 100_000, "kg")]
 Litres: TypeAlias = Annotated[float, Range(0, 100_000, "L")]
 Hours: TypeAlias = Annotated[float, Range(0, 10_000, "h")]
@@ -46,7 +70,11 @@ class Record:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Boat(Record):
-    """The vessel; its rule set and holder decide which waste list applies."""
+    """The vessel; its rule set and holder decide which waste list applies.
+
+    From ``waterline_m`` on: how she floats, as far as known. ``float_centre_m`` and
+    ``bow_overhang_m`` are measured aft from the stem, ``trim_moment`` is kg m for one centimetre.
+    """
 
     name: Short | None = None
     built: Annotated[int, Range(1800, 2100, "year")] | None = None
@@ -57,6 +85,15 @@ class Boat(Record):
     rule_set: Short | None = None
     holder: Holder | None = None
     note: Long | None = None
+    waterline_m: Metres | None = None
+    waterline_beam_m: Metres | None = None
+    bow_overhang_m: Metres | None = None
+    displacement_kg: Kilograms | None = None
+    waterplane_m2: Annotated[float, Range(0, 10_000, "m2")] | None = None
+    float_centre_m: Metres | None = None
+    trim_moment: Annotated[float, Range(0, 1_000_000, "kg m/cm")] | None = None
+    gm_m: Annotated[float, Range(-5, 20, "m")] | None = None
+    afloat_in: Water | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +110,11 @@ class Compartment(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item(Record):
-    """Anything that comes out, from a seacock to a bag of rags."""
+    """Anything that comes out, from a seacock to a bag of rags.
+
+    ``part_of`` is what it is bolted to and lifted with; ``drawn_from`` the tank that a can of
+    liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
+    """
 
     name: Short | None = None
     kind: Short | None = None
@@ -107,6 +148,15 @@ class Item(Record):
     flash_point_c: Annotated[float, Range(-60, 400, "°C")] | None = None
     lead: Finding | None = None
     asbestos: Finding | None = None
+    form: Form | None = None
+    diameter_mm: Millimetres | None = None
+    core_mm: Millimetres | None = None
+    core_material: Short | None = None
+    part_of: Annotated[str, Ref("item")] | None = None
+    drawn_from: Annotated[str, Ref("item")] | None = None
+    aft_m: SignedMetres | None = None
+    off_m: SignedMetres | None = None
+    up_m: SignedMetres | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,8 +273,100 @@ class Price(Record):
     spec: Short | None = None
     amount: Annotated[float, Range(0, 1_000_000, "currency units")] | None = None
     currency: Annotated[str, Text(3, pattern="^[A-Z]{3}$")] | None = None
-    per: Literal["each", "metre", "reel"] | None = None
+    per: Literal["each", "metre", "reel", "kilogram"] | None = None
     supplier: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing(Record):
+    """What a scale showed: one item, a container, or a crate whose contents `Weighed` names."""
+
+    of: Annotated[str, Target("item", "container", "place")] | None = None
+    on: Annotated[str, Moment()] | None = None
+    gross_kg: Kilograms | None = None
+    tare_kg: Kilograms | None = None
+    division_kg: Kilograms | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed(Record):
+    """One of the items that were on the scale together."""
+
+    weighing: Annotated[str, Ref("weighing")] | None = None
+    item: Annotated[str, Ref("item")] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tank(Record):
+    """The inside of an item that holds a liquid; the item is its shell."""
+
+    of: Annotated[str, Ref("item")] | None = None
+    shape: TankShape | None = None
+    ends: TankEnds | None = None
+    length_mm: Millimetres | None = None
+    width_mm: Millimetres | None = None
+    bottom_width_mm: Millimetres | None = None
+    height_mm: Millimetres | None = None
+    v_height_mm: Millimetres | None = None
+    diameter_mm: Millimetres | None = None
+    dish_mm: Millimetres | None = None
+    lies: Literal["along", "across"] | None = None
+    pipe_from_end_mm: Millimetres | None = None
+    pipe_from_side_mm: Millimetres | None = None
+    pipe_top_mm: Millimetres | None = None
+    unpumpable_l: Litres | None = None
+    liquid: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DipMark(Record):
+    """One line of a tank's own dip table."""
+
+    tank: Annotated[str, Ref("tank")] | None = None
+    level_mm: Millimetres | None = None
+    volume_l: Litres | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sounding(Record):
+    """A level as read, with the boat's attitude: bow up and starboard down count up."""
+
+    tank: Annotated[str, Ref("tank")] | None = None
+    on: Annotated[str, Moment()] | None = None
+    how: Sounded | None = None
+    level_mm: Millimetres | None = None
+    sludge_mm: Millimetres | None = None
+    bow_up_deg: Degrees | None = None
+    starboard_down_deg: Degrees | None = None
+    temperature_c: Celsius | None = None
+    density_kg_m3: KgPerCubicMetre | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lift(Record):
+    """One lift: what hangs on the hook, and what it hangs by; `Eye` names the points."""
+
+    of: Annotated[str, Ref("item")] | None = None
+    name: Short | None = None
+    on: Annotated[str, Moment()] | None = None
+    hook_up_m: SignedMetres | None = None
+    hook_rated_kg: Kilograms | None = None
+    leg_rated_kg: Kilograms | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eye(Record):
+    """A lifting eye, by its position in the boat."""
+
+    lift: Annotated[str, Ref("lift")] | None = None
+    name: Short | None = None
+    aft_m: SignedMetres | None = None
+    off_m: SignedMetres | None = None
+    up_m: SignedMetres | None = None
+    rated_kg: Kilograms | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,5 +391,12 @@ TABLES: dict[str, type[Record]] = {
     "note": Note,
     "work": Work,
     "price": Price,
+    "weighing": Weighing,
+    "weighed": Weighed,
+    "tank": Tank,
+    "dipmark": DipMark,
+    "sounding": Sounding,
+    "lift": Lift,
+    "eye": Eye,
     "device": Device,
 }

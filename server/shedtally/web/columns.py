@@ -21,7 +21,7 @@ _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12
 
 
 def text_of(page: SnapshotPage) -> str:
-    """The page as JSON text; its form is told in `schemas.Snapshot`."""
+    """The page as JSON text; its form is told in `sync_schemas.Snapshot`."""
     records = page.records
     # One reading of all the rows' texts is several times faster than one for each.
     values = json.loads(f"[{','.join(row[2] for row in records)}]")

@@ -16,7 +16,7 @@ from shedtally.domain.waste import waste_list
 from shedtally.printing import lists as printed
 from shedtally.printing.lists import Heading
 from shedtally.usecases.read_lists import AsOf, make_list, read_boat
-from shedtally.web import schemas
+from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, file_answer, iso, today
 from shedtally.web.guard import shed
 
@@ -53,7 +53,7 @@ def _renewals(boat: str) -> Wanted:
     return Wanted(boat, "renewals", (), lambda records: renewals(records, shed().rules))
 
 
-def _waste(boat: str, query: schemas.WasteQuery) -> Wanted:
+def _waste(boat: str, query: list_schemas.WasteQuery) -> Wanted:
     on = query.on or today(shed().now_ms())
 
     def make(records: BoatRecords) -> Any:  # noqa: ANN401  # one of three list types
@@ -68,11 +68,12 @@ def _waste(boat: str, query: schemas.WasteQuery) -> Wanted:
 
 
 @api.get(
-    "/boats/<string:boat>/lists/left", responses=answers({200: schemas.LeftReply}, "no-such-boat")
+    "/boats/<string:boat>/lists/left",
+    responses=answers({200: list_schemas.LeftReply}, "no-such-boat"),
 )
 def left(path: schemas.BoatPath) -> Response:
     """Send what is left to take out, by compartment and by system."""
-    return _json(schemas.LeftReply, _left(path.boat).read())
+    return _json(list_schemas.LeftReply, _left(path.boat).read())
 
 
 @api.get("/boats/<string:boat>/lists/left.pdf", responses=PDF)
@@ -89,32 +90,32 @@ def left_csv(path: schemas.BoatPath) -> Response:
 
 @api.get(
     "/boats/<string:boat>/lists/waste",
-    responses=answers({200: schemas.WasteReply}, "no-such-boat", "no-such-rule-set"),
+    responses=answers({200: list_schemas.WasteReply}, "no-such-boat", "no-such-rule-set"),
 )
-def waste(path: schemas.BoatPath, query: schemas.WasteQuery) -> Response:
+def waste(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
     """Send the waste by stream, under the boat's rule set or the one asked for."""
-    return _json(schemas.WasteReply, _waste(path.boat, query).read())
+    return _json(list_schemas.WasteReply, _waste(path.boat, query).read())
 
 
 @api.get("/boats/<string:boat>/lists/waste.pdf", responses=PDF)
-def waste_pdf(path: schemas.BoatPath, query: schemas.WasteQuery) -> Response:
+def waste_pdf(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
     """Print the waste list."""
     return _pdf(printed.waste_pdf, _waste(path.boat, query))
 
 
 @api.get("/boats/<string:boat>/lists/waste.csv", responses=CSV)
-def waste_csv(path: schemas.BoatPath, query: schemas.WasteQuery) -> Response:
+def waste_csv(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
     """Send the waste list as a table."""
     return _csv(printed.waste_csv, _waste(path.boat, query))
 
 
 @api.get(
     "/boats/<string:boat>/lists/renewals",
-    responses=answers({200: schemas.RenewalReply}, "no-such-boat"),
+    responses=answers({200: list_schemas.RenewalReply}, "no-such-boat"),
 )
 def renewal_list(path: schemas.BoatPath) -> Response:
     """Send what is to be renewed, equal specs merged."""
-    return _json(schemas.RenewalReply, _renewals(path.boat).read())
+    return _json(list_schemas.RenewalReply, _renewals(path.boat).read())
 
 
 @api.get("/boats/<string:boat>/lists/renewals.pdf", responses=PDF)
@@ -129,7 +130,7 @@ def renewals_csv(path: schemas.BoatPath) -> Response:
     return _csv(printed.renewals_csv, _renewals(path.boat))
 
 
-def _json(reply: type[schemas.ListReply], found: AsOf[Any]) -> Response:
+def _json(reply: type[list_schemas.ListReply], found: AsOf[Any]) -> Response:
     def encode() -> bytes:
         made = reply(cursor=found.cursor, made_at=iso(shed().now_ms()), list=found.list)
         return made.model_dump_json().encode()

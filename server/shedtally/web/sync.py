@@ -12,7 +12,7 @@ from shedtally.domain.errors import NoSuchBoat
 from shedtally.usecases.receive_changes import Result, receive_changes
 from shedtally.usecases.send_changes import Mark, history, send_changes
 from shedtally.usecases.send_snapshot import send_snapshot
-from shedtally.web import guard, problems, schemas
+from shedtally.web import guard, problems, schemas, sync_schemas
 from shedtally.web.answers import answers, blueprint
 from shedtally.web.columns import text_of
 from shedtally.web.guard import shed
@@ -30,7 +30,7 @@ def boats() -> list[dict[str, str]]:
 @api.post(
     "/boats/<string:boat>/changes",
     responses=answers(
-        {200: schemas.PushReply},
+        {200: sync_schemas.PushReply},
         "no-such-boat",
         "client-too-old",
         "too-large",
@@ -38,7 +38,7 @@ def boats() -> list[dict[str, str]]:
         "disk-full",
     ),
 )
-def push(path: schemas.BoatPath, body: schemas.Push) -> dict[str, Any]:
+def push(path: schemas.BoatPath, body: sync_schemas.Push) -> dict[str, Any]:
     """Take in up to 2000 changes, gzipped or not; may be repeated any number of times.
 
     Every change is judged alone. A boat comes to be by a change of table ``boat`` with its key.
@@ -60,9 +60,9 @@ def push(path: schemas.BoatPath, body: schemas.Push) -> dict[str, Any]:
 
 @api.get(
     "/boats/<string:boat>/changes",
-    responses=answers({200: schemas.PullReply}, "no-such-boat", "cursor-unknown"),
+    responses=answers({200: sync_schemas.PullReply}, "no-such-boat", "cursor-unknown"),
 )
-def pull(path: schemas.BoatPath, query: schemas.PullQuery) -> dict[str, Any]:
+def pull(path: schemas.BoatPath, query: sync_schemas.PullQuery) -> dict[str, Any]:
     """Send the changes after a cursor, in order."""
     mark = Mark(query.since, query.last or None, query.epoch or None)
     with shed().reading() as uow:
@@ -78,9 +78,9 @@ def pull(path: schemas.BoatPath, query: schemas.PullQuery) -> dict[str, Any]:
 
 @api.get(
     "/boats/<string:boat>/snapshot",
-    responses=answers({200: schemas.Snapshot}, "no-such-boat"),
+    responses=answers({200: sync_schemas.Snapshot}, "no-such-boat"),
 )
-def snapshot(path: schemas.BoatPath, query: schemas.SnapshotQuery) -> Response:
+def snapshot(path: schemas.BoatPath, query: sync_schemas.SnapshotQuery) -> Response:
     """Send the records as they are, for a device that has none of this boat.
 
     Keep the cursor of the first page, read all pages, then pull from that cursor.
@@ -93,9 +93,9 @@ def snapshot(path: schemas.BoatPath, query: schemas.SnapshotQuery) -> Response:
 
 @api.get(
     "/boats/<string:boat>/records/<string:table>/<string:key>/history",
-    responses=answers({200: schemas.History}, "no-such-boat"),
+    responses=answers({200: sync_schemas.History}, "no-such-boat"),
 )
-def record_history(path: schemas.RecordPath, query: schemas.HistoryQuery) -> dict[str, Any]:
+def record_history(path: schemas.RecordPath, query: sync_schemas.HistoryQuery) -> dict[str, Any]:
     """Send the changes of one record, as they arrived; none for an unknown record."""
     with shed().reading() as uow:
         found = history(uow, path.boat, path.table, path.key, since=query.since, limit=query.limit)
@@ -107,7 +107,7 @@ def record_history(path: schemas.RecordPath, query: schemas.HistoryQuery) -> dic
 
 
 @api.get(
-    "/boats/<string:boat>/clashes", responses=answers({200: schemas.ClashList}, "no-such-boat")
+    "/boats/<string:boat>/clashes", responses=answers({200: sync_schemas.ClashList}, "no-such-boat")
 )
 def clashes(path: schemas.BoatPath) -> list[dict[str, Any]]:
     """List what two devices wrote without sight of each other, until somebody settles it."""

@@ -28,6 +28,13 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["handover", "handover", "handovers"],
 	["work", "entry of hours", "entries of hours"],
 	["price", "price", "prices"],
+	["weighing", "weighing", "weighings"],
+	["weighed", "share of a weighing", "shares of weighings"],
+	["tank", "inside of a tank", "insides of tanks"],
+	["dipmark", "line of a dip table", "lines of dip tables"],
+	["sounding", "sounding", "soundings"],
+	["lift", "lift", "lifts"],
+	["eye", "lifting eye", "lifting eyes"],
 ];
 
 const FIRST_SHOWN = 50;

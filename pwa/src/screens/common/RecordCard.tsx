@@ -26,6 +26,13 @@ export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
 	handover: "Handover",
 	work: "Hours worked",
 	price: "Price",
+	weighing: "Weighing",
+	weighed: "Weighed with others",
+	tank: "Inside of a tank",
+	dipmark: "Line of a dip table",
+	sounding: "Sounding",
+	lift: "Lift",
+	eye: "Lifting eye",
 	device: "Phone",
 	boat: "Boat",
 };
