@@ -38,6 +38,14 @@ class BoatRecords:
     jobs: Mapping[str, records.Job] = field(default_factory=dict)
     befores: Mapping[str, records.Before] = field(default_factory=dict)
     handovers: Mapping[str, records.Handover] = field(default_factory=dict)
+    prices: Mapping[str, records.Price] = field(default_factory=dict)
+    weighings: Mapping[str, records.Weighing] = field(default_factory=dict)
+    weighed: Mapping[str, records.Weighed] = field(default_factory=dict)
+    tanks: Mapping[str, records.Tank] = field(default_factory=dict)
+    dip_marks: Mapping[str, records.DipMark] = field(default_factory=dict)
+    soundings: Mapping[str, records.Sounding] = field(default_factory=dict)
+    lifts: Mapping[str, records.Lift] = field(default_factory=dict)
+    eyes: Mapping[str, records.Eye] = field(default_factory=dict)
 
     def path(self, compartment: str | None) -> tuple[str, ...]:
         """Names from the outermost compartment inwards; empty for an unknown key.
@@ -99,6 +107,14 @@ def from_values(
         jobs=_only(records.Job, tables["job"]),
         befores=_only(records.Before, tables["before"]),
         handovers=_only(records.Handover, tables["handover"]),
+        prices=_only(records.Price, tables["price"]),
+        weighings=_only(records.Weighing, tables["weighing"]),
+        weighed=_only(records.Weighed, tables["weighed"]),
+        tanks=_only(records.Tank, tables["tank"]),
+        dip_marks=_only(records.DipMark, tables["dipmark"]),
+        soundings=_only(records.Sounding, tables["sounding"]),
+        lifts=_only(records.Lift, tables["lift"]),
+        eyes=_only(records.Eye, tables["eye"]),
     )
 
 
