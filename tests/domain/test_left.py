@@ -7,8 +7,20 @@ from shedtally.domain.left import UNKNOWN_ORDER, left_to_take_out
 DRAIN_FUEL = ("job", "drain", {"task": "make safe", "system": "fuel", "name": "Drain the tank"})
 
 
+# Fuel, gas, batteries and shore power were made safe, so that only what a test adds holds back.
+ALL_SAFE = [
+    ("job", f"safe-{system}", {"task": "make safe", "system": system, "done_at": "2026-05-01"})
+    for system in ("fuel", "gas", "dc", "ac")
+]
+
+
 @pytest.fixture
 def left(items, rules):
+    return lambda *rows, **by_key: left_to_take_out(items(*ALL_SAFE, *rows, **by_key), rules)
+
+
+@pytest.fixture
+def left_unsafe(items, rules):
     return lambda *rows, **by_key: left_to_take_out(items(*rows, **by_key), rules)
 
 
@@ -109,7 +121,7 @@ def test_an_item_waits_until_the_job_before_it_is_done(left):
         "Do first: Cut the sole open",
     )
     bare = ("job", "cut", {"task": "scrape"})
-    assert line(left(*rows, bare, tank={}), "tank").waits_for == ("Do first: scrape",)
+    assert line(left(*rows, bare, tank={}), "tank").waits_for == ("Do first: Scrape",)
     done = ("job", "cut", {"name": "Cut", "done_at": "2026-05-04"})
     assert line(left(*rows, done, tank={"kind": "water-tank"}), "tank").ready
 
@@ -143,10 +155,10 @@ def test_an_order_without_an_end_is_left_aside(left):
     assert found.ready == 2
 
 
-def test_a_system_that_nobody_made_safe_is_a_caution_until_there_is_a_job(left):
-    alone = line(left(hose={"kind": "hose-fuel"}), "hose")
+def test_a_system_that_nobody_made_safe_is_a_caution_until_there_is_a_job(left_unsafe):
+    alone = line(left_unsafe(hose={"kind": "hose-fuel"}), "hose")
     assert any("Nobody has written down that Fuel was made safe" in c for c in alone.cautions)
-    held = line(left(DRAIN_FUEL, hose={"kind": "hose-fuel"}), "hose")
+    held = line(left_unsafe(DRAIN_FUEL, hose={"kind": "hose-fuel"}), "hose")
     assert not any("Nobody has written down" in c for c in held.cautions)
 
 
@@ -217,3 +229,57 @@ def test_an_item_without_name_and_kind_is_still_on_the_list(left):
 def test_an_empty_boat_has_an_empty_list(left):
     found = left()
     assert (found.total, found.by_compartment, found.by_system) == (0, (), ())
+
+
+@pytest.mark.parametrize("kind", ["hose-fuel", "hose-gas", "battery-lead-acid", "shore-inlet"])
+def test_what_can_kill_waits_until_somebody_writes_down_that_it_is_safe(left_unsafe, kind):
+    found = line(left_unsafe(it={"kind": kind}), "it")
+    assert not found.ready
+    assert found.waits_for[0].startswith("Make safe: ")
+    assert any("Nothing of it is ready before" in caution for caution in found.cautions)
+
+
+def test_a_missing_make_safe_job_elsewhere_is_only_a_caution(left_unsafe):
+    found = line(left_unsafe(it={"kind": "hose-raw-water"}), "it")
+    assert found.ready
+    assert any(caution.startswith("Nobody has written down") for caution in found.cautions)
+
+
+CABIN = [
+    ("compartment", "cabin", {"name": "Cabin"}),
+    ("compartment", "bilge", {"name": "Bilge", "within": "cabin"}),
+]
+
+
+def test_the_way_into_a_compartment_holds_back_all_that_is_in_it(left):
+    order = ("before", "o", {"first": "item/board", "then": "compartment/bilge"})
+    board = {"kind": "sole-board", "compartment": "cabin"}
+    tank = {"kind": "water-tank", "compartment": "bilge"}
+    found = left(*CABIN, order, board=board, tank=tank, table={"compartment": "cabin"})
+    assert line(found, "tank").waits_for == ("Take out first: Sole board",)
+    assert line(found, "table").ready
+    assert line(found, "board").ready
+    out = {**board, "whereabouts": "ashore"}
+    assert line(left(*CABIN, order, board=out, tank=tank), "tank").ready
+
+
+def test_what_comes_after_an_empty_compartment_waits_for_everything_in_it(left):
+    order = ("before", "o", {"first": "compartment/cabin", "then": "job/grind"})
+    after = ("before", "p", {"first": "job/grind", "then": "item/door"})
+    job = ("job", "grind", {"task": "grind", "name": "Grind the bilge"})
+    tank = {"kind": "water-tank", "compartment": "bilge"}
+    found = left(*CABIN, order, after, job, tank=tank, door={"kind": "door"})
+    assert line(found, "door").waits_for == ("Do first: Grind the bilge",)
+    assert line(found, "tank").ready
+
+
+def test_a_ring_of_orders_is_shown(left):
+    found = left(
+        ("before", "o", {"first": "item/a", "then": "item/b"}),
+        ("before", "p", {"first": "item/b", "then": "item/a"}),
+        a={"kind": "door"},
+        b={"kind": "table"},
+    )
+    assert line(found, "a").waits_for[-1] == (
+        "Orders in a ring, mend one: Door before Table before Door"
+    )

@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.left import is_out, left_to_take_out, pieces
+from shedtally.domain.left import left_to_take_out
 from shedtally.domain.mass import mass_of
+from shedtally.domain.out import is_out, pieces
 from shedtally.domain.records import Item
 from shedtally.domain.renewals import renewals
 from shedtally.domain.spread import total

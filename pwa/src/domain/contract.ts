@@ -70,6 +70,7 @@ export interface Item {
 	readonly mass_kg: number | null;
 	readonly mass_how: "weighed" | "plate" | "calculated" | "guessed" | null;
 	readonly hours: number | null;
+	readonly back_at: string | null;
 	readonly leaking: boolean | null;
 	readonly drained: boolean | null;
 	readonly soaked_in: "mineral oil" | "drying oil" | "solvent" | "fuel" | "water" | "clean" | null;
@@ -143,7 +144,7 @@ export interface Container {
 	readonly handover: string | null;
 }
 
-/** Work that is no item. A make-safe job names the system that waits for it. */
+/** Work that is no item. A make-safe job names the system that waits for it. `sparks`: it makes heat or sparks. `vapour`: fuel or gas is open while it is done. */
 export interface Job {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -152,16 +153,23 @@ export interface Job {
 	readonly system: string | null;
 	readonly compartment: string | null;
 	readonly area_m2: number | null;
+	readonly length_m: number | null;
 	readonly hours: number | null;
+	readonly people: number | null;
+	readonly toil: "light" | "steady" | "hard" | null;
+	readonly dirty: boolean | null;
+	readonly sparks: boolean | null;
+	readonly vapour: boolean | null;
 	readonly done_at: string | null;
 }
 
-/** `first` before `then`: `then` can't come out, or start, until `first` is done. */
+/** `first` before `then`: `then` can't come out, or start, until `first` is done. A compartment stands for all that is in it: first it must be empty, then nothing in it may come out before. */
 export interface Before {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly first: string | null;
 	readonly then: string | null;
+	readonly why: string | null;
 }
 
 /** The day a container or lot left, to whom, against which document. */

@@ -3,6 +3,7 @@
 An item waits for
 * every open make-safe job of a system that its kind needs safe. A make-safe job without a system
   holds back everything in its compartment that needs any; without both, everything that does;
+* making safe that nobody has written down, where the system is strict (`steps.py`);
 * whatever an order puts before it, until that is out or done.
 
 Counts are pieces. What nobody has said to be out counts as aboard.
@@ -17,8 +18,10 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
-from shedtally.domain.records import Item, Job
+from shedtally.domain.out import is_out, pieces, system_of, systems_to_make_safe
+from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules
+from shedtally.domain.steps import Steps, steps_of
 
 NOT_PLACED = "Not placed"
 NO_SYSTEM = "No system"
@@ -31,18 +34,19 @@ class Case:
 
     boat: BoatRecords
     rules: Rules
-    unsafe: tuple[Job, ...]
+    open: Steps
     tried: frozenset[str]
-    befores: Mapping[str, tuple[str, ...]]
+    lost: frozenset[str]
+    waits: Mapping[str, tuple[str, ...]]
 
 
-def left_to_take_out(boat: BoatRecords, rules: Rules) -> LeftList:
+def left_to_take_out(boat: BoatRecords, rules: Rules, open_steps: Steps | None = None) -> LeftList:
     """Everything still aboard, by compartment and by system.
 
     Returns: compartments by path, *Not placed* last; systems in the order of systems.toml. A
         group is there as soon as anything belongs to it, also when nothing of it is left.
     """
-    case = _case(boat, rules)
+    case = _case(boat, rules, open_steps or steps_of(boat, rules))
     lines = {item.key: _line(case, item) for item in boat.items.values() if not is_out(item)}
     everything = list(boat.items.values())
     left = sum(pieces(item) for item in everything if item.key in lines)
@@ -57,122 +61,89 @@ def left_to_take_out(boat: BoatRecords, rules: Rules) -> LeftList:
     )
 
 
-def is_out(item: Item) -> bool:
-    """Out of the boat: ashore, gone, or with nothing said but the moment it came out."""
-    if item.whereabouts is None:
-        return item.out_at is not None
-    return item.whereabouts != "aboard"
-
-
-def pieces(item: Item) -> int:
-    """How many pieces a record stands for."""
-    return max(1, item.count or 1)
-
-
-def systems_to_make_safe(item: Item, kind: Kind | None) -> frozenset[str]:
-    """The systems that must be safe before an item may come out.
-
-    A kind that needs none needs none; an item of no known kind needs its own system's.
-    """
-    own = frozenset({item.system} if item.system else ())
-    if kind is None:
-        return own
-    return frozenset(kind.make_safe) | (own if kind.make_safe else frozenset())
-
-
-def _case(boat: BoatRecords, rules: Rules) -> Case:
+def _case(boat: BoatRecords, rules: Rules, open_steps: Steps) -> Case:
     safe_jobs = [job for job in boat.jobs.values() if job.task == "make safe"]
-    befores: defaultdict[str, list[str]] = defaultdict(list)
-    for _, order in sorted(boat.befores.items()):
-        if order.then and order.first:
-            befores[order.then].append(order.first)
     return Case(
         boat=boat,
         rules=rules,
-        unsafe=tuple(job for job in safe_jobs if not job.done_at),
+        open=open_steps,
         tried=frozenset(job.system for job in safe_jobs if job.system),
-        befores={then: tuple(dict.fromkeys(firsts)) for then, firsts in befores.items()},
+        lost=frozenset(_lost(boat)),
+        waits=waits_for(open_steps),
     )
+
+
+def waits_for(open_steps: Steps) -> Mapping[str, tuple[str, ...]]:
+    """What each step waits for, in words, by its target; steps that are ready are not there."""
+    words: defaultdict[str, list[str]] = defaultdict(list)
+    into = _into_gates(open_steps)
+    for first, then in open_steps.orders:
+        if first in into:
+            words[then] += into[first]
+        else:
+            words[then].append(_words(open_steps, first))
+    for ring in open_steps.network.rings:
+        names = [open_steps.steps[target].name for target in ring]
+        text = f"Orders in a ring, mend one: {' before '.join([*names, names[0]])}"
+        for target in ring:
+            words[target].append(text)
+    return {target: tuple(dict.fromkeys(texts)) for target, texts in words.items()}
+
+
+def _into_gates(open_steps: Steps) -> Mapping[str, list[str]]:
+    """What holds the way into each compartment shut, in words."""
+    found: defaultdict[str, list[str]] = defaultdict(list)
+    for first, then in open_steps.orders:
+        if then.startswith("compartment/"):
+            found[then].append(_words(open_steps, first))
+    return found
+
+
+def _words(open_steps: Steps, target: str) -> str:
+    step = open_steps.steps[target]
+    if target.startswith("item/"):
+        return f"Take out first: {step.name}"
+    if step.gate:
+        return f"Wait until {step.name}" if target.startswith("empty/") else step.name
+    return step.name if step.name.startswith("Make safe: ") else f"Do first: {step.name}"
+
+
+def _lost(boat: BoatRecords) -> Iterator[str]:
+    """The targets before which an order puts something that is not known here."""
+    known = {"item": boat.items, "job": boat.jobs, "compartment": boat.compartments}
+    for order in boat.befores.values():
+        table, _, key = (order.first or "").partition("/")
+        if order.then and order.first and key not in known.get(table, {}):
+            yield order.then
 
 
 def _line(case: Case, item: Item) -> LeftItem:
     kind = case.rules.kinds.get(item.kind or "")
-    needed = systems_to_make_safe(item, kind)
-    firsts = case.befores.get(f"item/{item.key}", ())
-    waits = (*_unsafe(case, item, needed), *_open_orders(case, firsts))
+    target = f"item/{item.key}"
+    waits = case.waits.get(target, ())
     return LeftItem(
         key=item.key,
         name=name_of(item, kind),
         kind=item.kind or "",
         system=system_of(item, kind),
-        tags=case.boat.codes.get(f"item/{item.key}", ()),
+        tags=case.boat.codes.get(target, ()),
         ready=not waits,
-        waits_for=tuple(dict.fromkeys(waits)),
-        cautions=tuple(_cautions(case, kind, needed, firsts)),
+        waits_for=waits,
+        cautions=tuple(_cautions(case, kind, systems_to_make_safe(item, kind), target)),
     )
 
 
-def system_of(item: Item, kind: Kind | None) -> str:
-    """The system as written on the item, else that of its kind, else empty."""
-    return item.system or (kind.system if kind else "")
-
-
-def _unsafe(case: Case, item: Item, needed: frozenset[str]) -> Iterator[str]:
-    """The open make-safe jobs that hold an item back, in words."""
-    if not needed:
-        return
-    for job in case.unsafe:
-        if job.system:
-            holds = job.system in needed
-        else:
-            holds = not job.compartment or job.compartment in _around(case.boat, item)
-        if holds:
-            yield _job(case.rules, job)
-
-
-def _job(rules: Rules, job: Job) -> str:
-    """An open job in words; the same job reads the same whichever way it holds an item back."""
-    row = rules.systems.get(job.system or "")
-    if job.task == "make safe":
-        usual = (row.make_safe or row.name) if row else "a job without a name"
-        return f"Make safe: {job.name or usual}"
-    return f"Do first: {job.name or job.task or 'a job without a name'}"
-
-
-def _around(boat: BoatRecords, item: Item) -> Iterator[str]:
-    """The keys of an item's compartment and of those around it."""
-    seen: set[str] = set()
-    at = item.compartment
-    while at is not None and at not in seen:
-        seen.add(at)
-        yield at
-        inner = boat.compartments.get(at)
-        at = inner.within if inner else None
-
-
-def _open_orders(case: Case, firsts: Sequence[str]) -> Iterator[str]:
-    """What an order puts before an item and is not out or done yet, in words."""
-    for target in firsts:
-        table, _, key = target.partition("/")
-        item, job = case.boat.items.get(key), case.boat.jobs.get(key)
-        if table == "item" and item is not None and not is_out(item):
-            yield f"Take out first: {name_of(item, case.rules.kinds.get(item.kind or ''))}"
-        elif table == "job" and job is not None and not job.done_at:
-            yield _job(case.rules, job)
-
-
-def _cautions(
-    case: Case, kind: Kind | None, needed: frozenset[str], firsts: Sequence[str]
-) -> Iterator[str]:
+def _cautions(case: Case, kind: Kind | None, needed: frozenset[str], target: str) -> Iterator[str]:
     yield from kind.cautions if kind else ()
     for system in case.rules.systems.values():
         if system.id in needed and system.id not in case.tried and system.make_safe:
-            yield f"Nobody has written down that {system.name} was made safe: {system.make_safe}."
-    for target in firsts:
-        table, _, key = target.partition("/")
-        known = case.boat.items if table == "item" else case.boat.jobs
-        if key not in known:
-            yield UNKNOWN_ORDER
+            why = f" Nothing of it is ready before: {system.strict}." if system.strict else ""
+            yield (
+                f"Nobody has written down that {system.name} was made safe: "
+                f"{system.make_safe}.{why}"
+            )
+    if target in case.lost:
+        yield UNKNOWN_ORDER
 
 
 def _by_compartment(

@@ -45,6 +45,7 @@ TankShape: TypeAlias = Literal[
     "box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"
 ]
 TankEnds: TypeAlias = Literal["flat", "dished"]
+Toil: TypeAlias = Literal["light", "steady", "hard"]
 Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
 
 Millimetres: TypeAlias = Annotated[float, Range(0, 50_000, "mm")]
@@ -142,6 +143,7 @@ class Item(Record):
     mass_kg: Kilograms | None = None
     mass_how: MassHow | None = None
     hours: Hours | None = None
+    back_at: Annotated[str, Moment()] | None = None
     leaking: bool | None = None
     drained: bool | None = None
     soaked_in: Soak | None = None
@@ -217,23 +219,37 @@ class Container(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job(Record):
-    """Work that is no item. A make-safe job names the system that waits for it."""
+    """Work that is no item. A make-safe job names the system that waits for it.
+
+    ``sparks``: it makes heat or sparks. ``vapour``: fuel or gas is open while it is done.
+    """
 
     name: Short | None = None
     task: Task | None = None
     system: Short | None = None
     compartment: Annotated[str, Ref("compartment")] | None = None
     area_m2: Annotated[float, Range(0, 10_000, "m2")] | None = None
+    length_m: Metres | None = None
     hours: Hours | None = None
+    people: Annotated[int, Range(1, 50, "people")] | None = None
+    toil: Toil | None = None
+    dirty: bool | None = None
+    sparks: bool | None = None
+    vapour: bool | None = None
     done_at: Annotated[str, Moment()] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Before(Record):
-    """``first`` before ``then``: ``then`` can't come out, or start, until ``first`` is done."""
+    """``first`` before ``then``: ``then`` can't come out, or start, until ``first`` is done.
 
-    first: Annotated[str, Target("item", "job")] | None = None
-    then: Annotated[str, Target("item", "job")] | None = None
+    A compartment stands for all that is in it: first it must be empty, then nothing in it may
+    come out before.
+    """
+
+    first: Annotated[str, Target("item", "job", "compartment")] | None = None
+    then: Annotated[str, Target("item", "job", "compartment")] | None = None
+    why: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

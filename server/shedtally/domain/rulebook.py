@@ -16,6 +16,8 @@ from shedtally.domain.lists import Spread
 Standing: TypeAlias = Literal[
     "seen", "reproduced", "from memory", "common practice", "judgement", "estimate"
 ]
+Toil: TypeAlias = Literal["light", "steady", "hard"]
+Near: TypeAlias = Literal["joined", "same compartment", "in or under", "part of"]
 Section: TypeAlias = Literal["", "hose", "pipe", "cable", "wire-rope", "rope", "chain", "bar"]
 
 
@@ -40,11 +42,16 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class System:
-    """A system of the boat; ``make_safe`` says what comes first, empty where nothing does."""
+    """A system of the boat; ``make_safe`` says what comes first, empty where nothing does.
+
+    ``strict`` says what can happen otherwise; where it stands, nothing of the system is ready
+    until somebody has written down that it was made safe.
+    """
 
     id: str
     name: str
     make_safe: str = ""
+    strict: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +220,52 @@ class Renewing:
 
 
 @dataclass(frozen=True, slots=True)
+class Effort:
+    """What one piece of work takes: hours of one crew, how many hands, and what it is like.
+
+    ``per`` is ``piece``, ``m2`` or ``m``; ``sparks`` and ``vapour`` must never be at one time.
+    """
+
+    hours: Three
+    source: str
+    people: int = 1
+    toil: Toil = "light"
+    dirty: bool = False
+    sparks: bool = False
+    vapour: bool = False
+    per: Literal["piece", "m2", "m"] = "piece"
+
+
+@dataclass(frozen=True, slots=True)
+class Efforts:
+    """Effort by kind, else by system; of jobs by task; ``unknown`` where nothing is said."""
+
+    kinds: Mapping[str, Effort]
+    systems: Mapping[str, Effort]
+    tasks: Mapping[str, tuple[Effort, ...]]
+    make_safe: Mapping[str, Effort]
+    unknown: Effort
+    pace: Three
+    lift_alone_kg: float
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRule:
+    """Things that usually come out before others; ``where`` says how near they must be.
+
+    ``first`` and ``then`` are kinds, or ``level:`` and a level of compartments in ``then``.
+    """
+
+    id: str
+    first: tuple[str, ...]
+    then: tuple[str, ...]
+    where: Near
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything in `rules/`, with a ``version`` that changes when any of it does."""
 
@@ -225,5 +278,7 @@ class Rules:
     rule_sets: Mapping[str, RuleSet]
     sizes: Sizes
     renewing: Renewing
+    efforts: Efforts
+    orders: tuple[OrderRule, ...]
     trust: Mapping[str, float]
     nothing_known: Spread

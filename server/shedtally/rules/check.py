@@ -6,8 +6,8 @@ import datetime
 import typing
 from collections.abc import Iterator, Mapping
 
-from shedtally.domain.records import Fate, Item
-from shedtally.domain.rulebook import Kind, Rules, RuleSet, Section, Standing, Stream
+from shedtally.domain.records import Fate, Item, Level, Task
+from shedtally.domain.rulebook import Kind, Near, Rules, RuleSet, Section, Standing, Stream
 from shedtally.domain.shape import fields_of
 
 HOLDERS = ("business", "household")
@@ -42,6 +42,7 @@ def hangs_together(rules: Rules) -> None:
         _stream(rules, stream)
     for rule_set in rules.rule_sets.values():
         _rule_set(rules, rule_set)
+    _work(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
     bores = [hose.bore_mm for hose in rules.sizes.hoses]
@@ -72,6 +73,20 @@ def _kind(rules: Rules, kind: Kind) -> None:
     _refuse(f"{about}: prompt", set(kind.prompts) - set(fields_of(Item)))
     safe = {system.id for system in rules.systems.values() if system.make_safe}
     _refuse(f"{about}: system to make safe", set(kind.make_safe) - safe)
+
+
+def _work(rules: Rules) -> None:
+    efforts = rules.efforts
+    _refuse("effort.toml: kind", set(efforts.kinds) - set(rules.kinds))
+    _refuse("effort.toml: system", set(efforts.systems) ^ set(rules.systems))
+    _refuse("effort.toml: task", set(efforts.tasks) ^ set(typing.get_args(Task)))
+    strict = {system.id for system in rules.systems.values() if system.strict}
+    _refuse("effort.toml: strict system to make safe", set(efforts.make_safe) ^ strict)
+    levels = {f"level:{level}" for level in typing.get_args(Level)}
+    for order in rules.orders:
+        wrong = {*order.first, *order.then} - set(rules.kinds) - levels
+        _refuse(f"orders.toml: {order.id}: kind", wrong)
+        _refuse(f"orders.toml: {order.id}: where", {order.where} - set(typing.get_args(Near)))
 
 
 def _stream(rules: Rules, stream: Stream) -> None:

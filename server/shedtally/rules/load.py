@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from shedtally.domain.rulebook import Kind, Rules
-from shedtally.rules import check, read
+from shedtally.rules import check, read, read_work
 
 FOLDER = Path(__file__).parent
 
@@ -46,6 +46,8 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         rule_sets=_by("id", map(read.rule_set, _in(docs, "sets/"))),
         sizes=read.sizes(docs["sizes.toml"]),
         renewing=read.renewing(docs["renewing.toml"]),
+        efforts=read_work.efforts(docs["effort.toml"]),
+        orders=tuple(map(read_work.order, docs["orders.toml"]["order"])),
         trust={row["how"]: row["share"] for row in docs["trust.toml"]["trust"]},
         nothing_known=read.guess(docs["trust.toml"]["nothing_known"]["mass_kg"]),
     )
