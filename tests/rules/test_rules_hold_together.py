@@ -350,3 +350,47 @@ def test_a_source_that_nothing_cites_is_refused(docs):
 def test_an_unknown_key_in_a_row_is_refused():
     with pytest.raises(TypeError, match="colour"):
         read.system({"id": "fuel", "name": "Fuel", "colour": "red"})
+
+
+def test_every_stream_prints_in_one_group_and_says_which_signs_it_carries():
+    grouped = [stream for group in RULES.groups for stream in group.streams]
+    assert sorted(grouped) == sorted(RULES.streams)
+    assert set(RULES.signs) == set(RULES.streams)
+
+
+def test_signs_are_ones_that_can_be_drawn():
+    from shedtally.printing.signs import ENVIRONMENT, GHS, LABELS
+
+    for signs in RULES.signs.values():
+        assert set(signs.ghs) <= set(GHS)
+        assert set(signs.road) <= {*LABELS, ENVIRONMENT}
+
+
+def test_a_sign_for_the_road_is_of_a_class_that_the_transport_words_name():
+    """The class in `transport` is the UN list's; a label of another would contradict it."""
+    for stream, signs in RULES.signs.items():
+        said = RULES.streams[stream].transport
+        for label in set(signs.road) - {"environment", "6.1"}:  # 6.1 is a second hazard of mercury
+            assert label.rstrip("AGS") in said or label in said or "class 2" in said, (
+                stream,
+                label,
+            )
+
+
+def test_a_hazard_in_itself_carries_a_sign_or_a_note():
+    bare = [
+        stream
+        for stream, signs in RULES.signs.items()
+        if RULES.streams[stream].in_itself and not (signs.ghs or signs.note)
+    ]
+    assert bare == []
+
+
+def test_a_stream_in_two_groups_or_signs_of_nothing_are_refused(docs):
+    docs["groups.toml"]["group"][0]["streams"].append("petrol")
+    refused(docs, "streams in two groups: petrol")
+
+
+def test_signs_of_an_unknown_stream_are_refused(docs):
+    docs["signs.toml"]["sign"][0]["streams"].append("plasma")
+    refused(docs, "signs: stream: plasma")

@@ -148,6 +148,37 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class StreamGroup:
+    """Streams that one site or firm takes together, and that print on one page."""
+
+    id: str
+    name: str
+    streams: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """Signs on a container: GHS pictograms; labels and marks for the road. Either may be none."""
+
+    ghs: tuple[str, ...]
+    road: tuple[str, ...]
+    sources: tuple[str, ...]
+    note: str = ""
+    from_memory: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LabelWords:
+    """What a rule set wants of paper: its usual size, and the words on a hazardous container."""
+
+    paper: Literal["a4", "letter"]
+    words: str
+    why: str
+    sources: tuple[str, ...]
+    from_memory: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class HouseholdTest:
     """What must be asked before waste from a home is let off."""
 
@@ -282,3 +313,14 @@ class Rules:
     orders: tuple[OrderRule, ...]
     trust: Mapping[str, float]
     nothing_known: Spread
+    groups: tuple[StreamGroup, ...]
+    signs: Mapping[str, Signs]
+    labels: Mapping[str, LabelWords]
+
+    def signs_of(self, stream: str) -> Signs:
+        """The signs of a stream; none for one that somebody added without saying."""
+        return self.signs.get(stream, Signs((), (), ()))
+
+    def label_words(self, rule_set: str) -> LabelWords:
+        """What a rule set wants of paper, or the usual where it says nothing."""
+        return self.labels.get(rule_set, self.labels[""])

@@ -43,6 +43,7 @@ def hangs_together(rules: Rules) -> None:
     for rule_set in rules.rule_sets.values():
         _rule_set(rules, rule_set)
     _work(rules)
+    _printing(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
     bores = [hose.bore_mm for hose in rules.sizes.hoses]
@@ -98,6 +99,14 @@ def _stream(rules: Rules, stream: Stream) -> None:
     _refuse(f"{about}: field", fields - set(fields_of(Item)))
     only = {rule_set for ask in stream.asks for rule_set in ask.only_in}
     _refuse(f"{about}: rule set", only - set(rules.rule_sets))
+
+
+def _printing(rules: Rules) -> None:
+    grouped = [stream for group in rules.groups for stream in group.streams]
+    _refuse("streams in two groups", {name for name in grouped if grouped.count(name) > 1})
+    _refuse("groups: stream", set(grouped) - set(rules.streams))
+    _refuse("signs: stream", set(rules.signs) - set(rules.streams))
+    _refuse("labels", {""} - set(rules.labels))
 
 
 def _rule_set(rules: Rules, rule_set: RuleSet) -> None:

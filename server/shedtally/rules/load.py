@@ -50,6 +50,9 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         orders=tuple(map(read_work.order, docs["orders.toml"]["order"])),
         trust={row["how"]: row["share"] for row in docs["trust.toml"]["trust"]},
         nothing_known=read.guess(docs["trust.toml"]["nothing_known"]["mass_kg"]),
+        groups=tuple(map(read.group, docs["groups.toml"]["group"])),
+        signs=read.signs(docs["signs.toml"]["sign"]),
+        labels=read.labels(docs["labels.toml"]["label"]),
     )
     check.hangs_together(rules)
     return rules

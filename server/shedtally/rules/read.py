@@ -15,12 +15,15 @@ from shedtally.domain.rulebook import (
     HoseSize,
     HouseholdTest,
     Kind,
+    LabelWords,
     Material,
     Renewing,
     RuleSet,
+    Signs,
     Sizes,
     Source,
     Stream,
+    StreamGroup,
     System,
     Three,
 )
@@ -99,6 +102,33 @@ def rule_set(doc: Row) -> RuleSet:
         flash_below_c=doc.get("limits", {}).get("flash_below_c"),
         household=HouseholdTest(household["ask"], household["assumed"]) if household else None,
     )
+
+
+def group(row: Row) -> StreamGroup:
+    """A row of groups.toml."""
+    return StreamGroup(**_frozen(row))
+
+
+def signs(rows: Sequence[Row]) -> dict[str, Signs]:
+    """The rows of signs.toml by stream."""
+    found: dict[str, Signs] = {}
+    for row in rows:
+        rest = {key: value for key, value in row.items() if key != "streams"}
+        for name in row["streams"]:
+            if name in found:
+                raise BadRules(f"signs of {name} are there twice")
+            found[name] = Signs(**_frozen(rest))
+    return found
+
+
+def labels(rows: Sequence[Row]) -> dict[str, LabelWords]:
+    """The rows of labels.toml by rule set; the row for all others has an empty name."""
+    return {
+        row["rule_set"]: LabelWords(
+            **_frozen({key: value for key, value in row.items() if key != "rule_set"})
+        )
+        for row in rows
+    }
 
 
 def sizes(doc: Row) -> Sizes:
