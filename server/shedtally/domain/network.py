@@ -17,7 +17,7 @@ Links = Sequence[Sequence[int]]
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """Steps by number, in the order in which they were given; ``keys`` names them.
+    """Steps by number, in the order given: ``keys`` names, ``number`` finds them.
 
     ``after`` and ``before`` hold the orders that count, ``order`` is one in which every step comes
     after all that is before it. ``waiting`` counts the orders into a step, those of rings included.
@@ -25,6 +25,7 @@ class Network:
     """
 
     keys: tuple[str, ...]
+    number: Mapping[str, int]
     hours: tuple[float, ...]
     before: Links
     after: Links
@@ -81,7 +82,7 @@ def arrange(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Ne
     for first, thens in enumerate(after):
         for then in thens:
             before[then].append(first)
-    return Network(keys, times, before, after, tuple(order), tuple(waiting), rings)
+    return Network(keys, number, times, before, after, tuple(order), tuple(waiting), rings)
 
 
 def times_of(network: Network) -> Times:

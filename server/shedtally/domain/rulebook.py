@@ -277,6 +277,7 @@ class Efforts:
     make_safe: Mapping[str, Effort]
     unknown: Effort
     pace: Three
+    week: Three
     lift_alone_kg: float
     cautions: tuple[str, ...]
 

@@ -18,12 +18,15 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.effort import Toll, toll_of_item, toll_of_job, toll_of_making_safe
-from shedtally.domain.network import Network, arrange
+from shedtally.domain.network import Network, arrange, opened_by
 from shedtally.domain.out import around, is_out, system_of, systems_to_make_safe
 from shedtally.domain.records import Item, Job
 from shedtally.domain.rulebook import Rules
 
 Order = tuple[str, str]
+
+# Systems whose vapour a spark sets off.
+EXPLOSIVE = ("fuel", "gas")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +68,19 @@ def steps_of(boat: BoatRecords, rules: Rules) -> Steps:
         if not job.done_at:
             steps[f"job/{job.key}"] = _of_job(job, rules)
     orders = [*_written(boat, steps), *_making_safe(boat, rules, steps)]
+    orders += _no_sparks(boat, rules, steps)
     among = {order: None for order in orders if order[0] in steps and order[1] in steps}
     return Steps(steps, _without_open_gates(steps, tuple(among)))
+
+
+def opened(open_steps: Steps, target: str) -> tuple[str, ...]:
+    """The steps that wait for this one alone, also through gates: doing it makes them ready."""
+    network = open_steps.network
+    found: list[str] = []
+    for then in opened_by(network, network.number[target]):
+        key = network.keys[then]
+        found += opened(open_steps, key) if open_steps.steps[key].gate else [key]
+    return tuple(found)
 
 
 def job_name(job: Job, rules: Rules) -> str:
@@ -145,6 +159,20 @@ def _gate(boat: BoatRecords, target: str) -> Step:
     name = path[-1] if path else "a compartment that is not known here"
     words = f"{name} is empty" if sort == "empty" else f"Way into {name}"
     return Step(target, words, "", key, toll=Toll.nothing(), gate=True)
+
+
+def _no_sparks(boat: BoatRecords, rules: Rules, steps: dict[str, Step]) -> Iterator[Order]:
+    """Fuel and gas are made safe before anything that makes sparks, whatever it belongs to."""
+    sparks = [target for target, step in steps.items() if step.toll.sparks]
+    if not sparks:
+        return
+    safety = _safety(boat)
+    aboard = {step.system for target, step in steps.items() if target.startswith("item/")}
+    for system in EXPLOSIVE:
+        first = list(safety.by_system.get(system, ()))
+        if system not in safety.written and system in aboard:
+            first.append(_missing(system, rules, steps))
+        yield from ((one, other) for one in first for other in sparks if one != other)
 
 
 @dataclass(frozen=True, slots=True)

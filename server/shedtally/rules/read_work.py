@@ -23,6 +23,7 @@ def efforts(doc: Row) -> Efforts:
         make_safe={row["id"]: _effort(row) for row in doc["make_safe"]},
         unknown=_effort(doc["unknown"]),
         pace=three(doc["pace"]["share"]),
+        week=three(doc["week"]["person_hours"]),
         lift_alone_kg=doc["lift_alone"]["kg"],
         cautions=tuple(row["text"] for row in doc["caution"]),
     )

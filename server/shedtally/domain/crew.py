@@ -1,0 +1,152 @@
+"""Who does what when: steps under orders and limited hands, one after the other or side by side.
+
+The serial schedule generation scheme: steps in the order of a rule, each as early as orders and
+hands allow (J. E. Kelley, 1963; the latest finish first rule and the pass backwards and forwards
+again after R. Kolisch, 1996, and K. Y. Li and R. J. Willis, 1992). It finds good schedules, not
+proven best ones; `lower_bound` says how far from best they can be at most.
+"""
+
+from __future__ import annotations
+
+import bisect
+import dataclasses
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from shedtally.domain.network import Network, times_of
+
+Needs = Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """When each step starts, by number, and when the last one ends; in the unit of the steps."""
+
+    starts: tuple[float, ...]
+    length: float
+
+
+class TooFewHands(ValueError):
+    """A step needs more of something than there is."""
+
+    def __init__(self, step: str, resource: str, needs: float, there_are: float) -> None:
+        super().__init__(f"{step} needs {needs:g} of {resource}, there are {there_are:g}")
+        self.step, self.resource, self.needs, self.there_are = step, resource, needs, there_are
+
+
+def schedule(network: Network, needs: Sequence[Needs], limits: Needs) -> Schedule:
+    """A short schedule of all steps.
+
+    Args: needs: what each step uses while it lasts, by resource; limits: how much there is.
+    Raises: TooFewHands: a step that can never start.
+    """
+    for key, need in zip(network.keys, needs, strict=True):
+        for resource, amount in need.items():
+            if amount > limits.get(resource, 0):
+                raise TooFewHands(key, resource, amount, limits.get(resource, 0))
+    times = times_of(network)
+    latest = [late + time for late, time in zip(times.latest, network.hours, strict=True)]
+    best = _in_order(network, needs, limits, _by(network.before, network.after, latest))
+    for _ in range(8):
+        better = _justified(network, needs, limits, best)
+        if better.length >= best.length - 1e-9:
+            return best
+        best = better
+    return best
+
+
+def lower_bound(network: Network, needs: Sequence[Needs], limits: Needs) -> float:
+    """No schedule is shorter: the longest chain, or the work of the scarcest resource."""
+    bound = times_of(network).length
+    for resource, limit in limits.items():
+        pairs = zip(needs, network.hours, strict=True)
+        work = math.fsum(need.get(resource, 0.0) * time for need, time in pairs)
+        bound = max(bound, work / limit)
+    return bound
+
+
+def _justified(network: Network, needs: Sequence[Needs], limits: Needs, made: Schedule) -> Schedule:
+    """Push everything as late as it goes, then as early as it goes: it is never longer."""
+    ends = [start + time for start, time in zip(made.starts, network.hours, strict=True)]
+    mirror = dataclasses.replace(network, before=network.after, after=network.before)
+    back = _in_order(mirror, needs, limits, _by(network.after, network.before, [-e for e in ends]))
+    late = [
+        back.length - start - time for start, time in zip(back.starts, network.hours, strict=True)
+    ]
+    return _in_order(network, needs, limits, _by(network.before, network.after, late))
+
+
+def _by(
+    before: Sequence[Sequence[int]], after: Sequence[Sequence[int]], value: Sequence[float]
+) -> list[int]:
+    """An order of work that takes, of all steps that may come next, the one of least value."""
+    waiting = [len(befores) for befores in before]
+    ready = sorted((value[step], step) for step, count in enumerate(waiting) if not count)
+    order: list[int] = []
+    while ready:
+        _, step = ready.pop(0)
+        order.append(step)
+        for then in after[step]:
+            waiting[then] -= 1
+            if not waiting[then]:
+                bisect.insort(ready, (value[then], then))
+    return order
+
+
+class _Profile:
+    """How much of one resource is in use from each moment on."""
+
+    def __init__(self, limit: float) -> None:
+        self.limit = limit
+        self.moments = [0.0]
+        self.used = [0.0]
+
+    def first_fit(self, after: float, hours: float, amount: float) -> float:
+        """The first moment from ``after`` on at which ``amount`` is free for ``hours``."""
+        start = after
+        at = bisect.bisect_right(self.moments, start) - 1
+        while at < len(self.moments) and self.moments[at] < start + hours - 1e-9:
+            if self.used[at] + amount > self.limit + 1e-9:
+                at += 1
+                start = self.moments[at]
+            else:
+                at += 1
+        return start
+
+    def take(self, start: float, hours: float, amount: float) -> None:
+        """Use ``amount`` from ``start`` for ``hours``."""
+        first, last = self._split(start), self._split(start + hours)
+        for at in range(first, last):
+            self.used[at] += amount
+
+    def _split(self, moment: float) -> int:
+        at = bisect.bisect_left(self.moments, moment - 1e-9)
+        if at < len(self.moments) and abs(self.moments[at] - moment) <= 1e-9:
+            return at
+        self.moments.insert(at, moment)
+        self.used.insert(at, self.used[at - 1])
+        return at
+
+
+def _in_order(
+    network: Network, needs: Sequence[Needs], limits: Needs, order: Sequence[int]
+) -> Schedule:
+    profiles = {resource: _Profile(limit) for resource, limit in limits.items()}
+    starts = [0.0] * len(network.keys)
+    length = 0.0
+    for step in order:
+        hours = network.hours[step]
+        start = max((starts[b] + network.hours[b] for b in network.before[step]), default=0.0)
+        used = [(profiles[name], amount) for name, amount in needs[step].items() if amount]
+        while hours:
+            fits = max((p.first_fit(start, hours, amount) for p, amount in used), default=start)
+            if fits <= start:
+                break
+            start = fits
+        if hours:
+            for profile, amount in used:
+                profile.take(start, hours, amount)
+        starts[step] = start
+        length = max(length, start + hours)
+    return Schedule(tuple(starts), length)
