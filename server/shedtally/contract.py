@@ -56,6 +56,7 @@ _LISTS = (
     lists.LeftList,
     lists.Question,
     lists.WasteItem,
+    lists.WasteContainer,
     lists.WasteStream,
     lists.WasteList,
     lists.RenewalLine,

@@ -16,6 +16,8 @@ export interface Boat {
 	readonly draught_m: number | null;
 	readonly rule_set: string | null;
 	readonly holder: "household" | "business" | null;
+	readonly owner: string | null;
+	readonly lies_at: string | null;
 	readonly note: string | null;
 	readonly waterline_m: number | null;
 	readonly waterline_beam_m: number | null;
@@ -400,9 +402,26 @@ export interface WasteItem {
 	readonly assumed: boolean;
 	readonly container: string | null;
 	readonly gone: boolean;
+	readonly box: string;
 }
 
-/** One stream under one rule set. `code` is as the publication prints it, `*` included. */
+/** A drum, can or bin with waste in it. `net` is what was weighed inside; None: not weighed. Days are ISO 8601, empty where nobody wrote them; `stream` is what it is meant for. */
+export interface WasteContainer {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly stream: string;
+	readonly place: string;
+	readonly capacity_l: number | null;
+	readonly tare_kg: number | null;
+	readonly gross_kg: number | null;
+	readonly net: Spread | null;
+	readonly opened: string;
+	readonly closed: string;
+	readonly gone: boolean;
+}
+
+/** One stream under one rule set. `code` is as the publication prints it, `*` included. `containers` are those in which something of the stream lies; one that holds several streams stands in each of them. */
 export interface WasteStream {
 	readonly id: string;
 	readonly name: string;
@@ -420,9 +439,10 @@ export interface WasteStream {
 	readonly on_site: Spread;
 	readonly gone: Spread;
 	readonly items: readonly WasteItem[];
+	readonly containers: readonly WasteContainer[];
 }
 
-/** Waste by stream. `standing` is the statement that goes with every list. */
+/** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. */
 export interface WasteList {
 	readonly rule_set: string;
 	readonly rule_set_name: string;
@@ -434,6 +454,8 @@ export interface WasteList {
 	readonly on_site: Spread;
 	readonly gone: Spread;
 	readonly weighed_share: number;
+	readonly owner: string;
+	readonly lies_at: string;
 }
 
 /** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. */

@@ -29,6 +29,8 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		draught_m: { is: "number", low: 0, high: 200, unit: "m" },
 		rule_set: { is: "text", longest: 200 },
 		holder: { is: "choice", of: ["household", "business"] },
+		owner: { is: "text", longest: 200 },
+		lies_at: { is: "text", longest: 200 },
 		note: { is: "text", longest: 4000 },
 		waterline_m: { is: "number", low: 0, high: 200, unit: "m" },
 		waterline_beam_m: { is: "number", low: 0, high: 200, unit: "m" },

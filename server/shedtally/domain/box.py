@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.lists import Spread
+from shedtally.domain.lists import Spread, WasteContainer
 from shedtally.domain.records import Container
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.spread import around
@@ -17,7 +17,8 @@ from shedtally.domain.spread import around
 class Box:
     """A drum, can or bin: its stream, its weighed content (None: not weighed), and whether gone.
 
-    ``gone_on`` is the day of its handover; a handover without a day leaves it None.
+    ``gone_on`` is the day of its handover; a handover without a day leaves it None. ``listed`` is
+    the container as the list shows it.
     """
 
     key: str
@@ -27,6 +28,7 @@ class Box:
     net: Spread | None
     gone: bool
     gone_on: datetime.date | None
+    listed: WasteContainer
 
 
 def boxes_of(boat: BoatRecords, rules: Rules) -> Mapping[str, Box]:
@@ -36,14 +38,35 @@ def boxes_of(boat: BoatRecords, rules: Rules) -> Mapping[str, Box]:
 
 def _box(boat: BoatRecords, row: Container, rules: Rules) -> Box:
     handover = boat.handovers.get(row.handover or "")
+    listed = _listed(boat, row, _net(row, rules))
     return Box(
+        key=row.key,
+        name=listed.name,
+        tags=listed.tags,
+        stream=listed.stream,
+        net=listed.net,
+        gone=listed.gone,
+        gone_on=day_of(handover.on) if handover else None,
+        listed=listed,
+    )
+
+
+def _listed(boat: BoatRecords, row: Container, net: Spread | None) -> WasteContainer:
+    place = boat.places.get(row.place or "")
+    opened, closed = day_of(row.opened_at), day_of(row.closed_at)
+    return WasteContainer(
         key=row.key,
         name=row.name or "Container without a name",
         tags=boat.codes.get(f"container/{row.key}", ()),
         stream=row.stream or "",
-        net=_net(row, rules),
+        place=(place.name or "") if place else "",
+        capacity_l=row.capacity_l,
+        tare_kg=row.tare_kg,
+        gross_kg=row.gross_kg,
+        net=net,
+        opened=opened.isoformat() if opened else "",
+        closed=closed.isoformat() if closed else "",
         gone=row.handover is not None,
-        gone_on=day_of(handover.on) if handover else None,
     )
 
 

@@ -85,11 +85,37 @@ class WasteItem:
     assumed: bool
     container: str | None
     gone: bool
+    box: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WasteContainer:
+    """A drum, can or bin with waste in it. ``net`` is what was weighed inside; None: not weighed.
+
+    Days are ISO 8601, empty where nobody wrote them; ``stream`` is what it is meant for.
+    """
+
+    key: str
+    name: str
+    tags: tuple[str, ...]
+    stream: str
+    place: str
+    capacity_l: float | None
+    tare_kg: float | None
+    gross_kg: float | None
+    net: Spread | None
+    opened: str
+    closed: str
+    gone: bool
 
 
 @dataclass(frozen=True, slots=True)
 class WasteStream:
-    """One stream under one rule set. ``code`` is as the publication prints it, ``*`` included."""
+    """One stream under one rule set. ``code`` is as the publication prints it, ``*`` included.
+
+    ``containers`` are those in which something of the stream lies; one that holds several
+    streams stands in each of them.
+    """
 
     id: str
     name: str
@@ -107,11 +133,15 @@ class WasteStream:
     on_site: Spread
     gone: Spread
     items: tuple[WasteItem, ...]
+    containers: tuple[WasteContainer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class WasteList:
-    """Waste by stream. ``standing`` is the statement that goes with every list."""
+    """Waste by stream. ``standing`` is the statement that goes with every list.
+
+    ``owner`` and ``lies_at`` are whose boat it is and where, empty where nobody wrote it.
+    """
 
     rule_set: str
     rule_set_name: str
@@ -123,6 +153,8 @@ class WasteList:
     on_site: Spread
     gone: Spread
     weighed_share: float
+    owner: str = ""
+    lies_at: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,8 @@ class Boat(Record):
     draught_m: Metres | None = None
     rule_set: Short | None = None
     holder: Holder | None = None
+    owner: Short | None = None
+    lies_at: Short | None = None
     note: Long | None = None
     waterline_m: Metres | None = None
     waterline_beam_m: Metres | None = None

@@ -37,7 +37,7 @@ def streams_of(
         groups[row.stream, row.entry.code].append(row)
     place = {stream: n for n, stream in enumerate(rules.streams)}
     weighed = _weighed_boxes(rows, boxes)
-    made = [_stream(group, rules, weighed) for group in groups.values()]
+    made = [_stream(group, rules, weighed, boxes) for group in groups.values()]
     return tuple(sorted(made, key=lambda row: (not row.hazardous, place[row.id], row.code)))
 
 
@@ -72,7 +72,9 @@ def _masses(rows: Iterable[Row], weighed: Mapping[str, Spread]) -> list[Spread]:
     return [*loose, *used.values()]
 
 
-def _stream(rows: Sequence[Row], rules: Rules, weighed: Mapping[str, Spread]) -> WasteStream:
+def _stream(
+    rows: Sequence[Row], rules: Rules, weighed: Mapping[str, Spread], boxes: Mapping[str, Box]
+) -> WasteStream:
     first = rows[0]
     stream, entry = rules.streams[first.stream], first.entry
     sources = dict.fromkeys((*entry.sources, *stream.sources))
@@ -94,6 +96,9 @@ def _stream(rows: Sequence[Row], rules: Rules, weighed: Mapping[str, Spread]) ->
         on_site=total(_masses([row for row in rows if not row.line.gone], weighed)),
         gone=total(_masses([row for row in rows if row.line.gone], weighed)),
         items=tuple(lines),
+        containers=tuple(
+            boxes[key].listed for key in dict.fromkeys(row.box for row in rows if row.box)
+        ),
     )
 
 

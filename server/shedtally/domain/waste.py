@@ -85,6 +85,8 @@ def waste_list(
         on_site=total(stream.on_site for stream in streams),
         gone=total(stream.gone for stream in streams),
         weighed_share=weighed_share(rows, case.boxes),
+        owner=boat.boat.owner or "",
+        lies_at=boat.boat.lies_at or "",
     )
 
 
@@ -116,6 +118,7 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
         assumed=found.assumed or not decided,
         container=box.name if box else None,
         gone=gone,
+        box=box.key if box else "",
     )
     entry = case.law.entry(found.stream, case.holder, day)
     return Row(line, found.stream, entry, day, box.key if box else "")
@@ -136,6 +139,7 @@ def _bare(case: Case, used: set[str]) -> Iterator[Row]:
             assumed=box.net is None,
             container=box.name,
             gone=box.gone,
+            box=key,
         )
         day = box.gone_on or case.on
         yield Row(line, box.stream, case.law.entry(box.stream, case.holder, day), day, key)

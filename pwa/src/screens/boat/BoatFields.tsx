@@ -48,6 +48,24 @@ export function BoatFields() {
 					}}
 				/>
 			</div>
+			<TextField
+				label="Owner, as lists and labels name them"
+				value={record?.owner ?? ""}
+				longest={200}
+				onKeep={(owner) => {
+					set({ owner: owner || null });
+					return null;
+				}}
+			/>
+			<TextField
+				label="Where she lies"
+				value={record?.lies_at ?? ""}
+				longest={200}
+				onKeep={(lies_at) => {
+					set({ lies_at: lies_at || null });
+					return null;
+				}}
+			/>
 			<RuleFields
 				ruleSet={record?.rule_set ?? null}
 				holder={record?.holder ?? null}

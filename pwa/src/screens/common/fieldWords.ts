@@ -123,6 +123,8 @@ const COMMON: Readonly<Record<string, string>> = {
 	per: "Price for each",
 	place: "Place",
 	rule_set: "Waste rules",
+	owner: "Owner",
+	lies_at: "Where she lies",
 	sat: "Where exactly",
 	side: "Side",
 	size: "Size",
