@@ -45,6 +45,33 @@ describe("a bad line", () => {
 		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, unsentPhotos: 0, problem: null });
 	});
 
+	it.each([
+		["a greeting", /ping/],
+		["who this phone is", /session$/],
+		["a batch of changes", /changes$/],
+		["a photograph", /photos/],
+	])("is given up though the browser leaves %s open after its abort", async (_name, path) => {
+		const { app } = await pairedPhone(server);
+		await app.keep([itemEdit(1, { name: "Seacock" })], [photoOf("one")]);
+		let reached = false;
+		vi.stubGlobal("fetch", (asked: string, init?: RequestInit) => {
+			if (!path.test(asked)) return server.fetch(asked, init);
+			reached = true;
+			return NEVER;
+		});
+		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+		const syncing = app.syncNow();
+		await vi.waitFor(() => expect(reached).toBe(true), { interval: 5 });
+		await pass(25_000);
+		await syncing;
+		expect(app.syncState.value).toMatchObject({ running: false, online: "no" });
+		expect(kindOf(app)).toBe("unreachable");
+		vi.useRealTimers();
+		connect(server);
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, unsentPhotos: 0, problem: null });
+	});
+
 	it("that falls silent in the middle of an answer is given up, and nothing is taken in", async () => {
 		const { app } = await pairedPhone(server);
 		await app.keep([itemEdit(1, { name: "Seacock" })]);
@@ -104,6 +131,27 @@ describe("a bad line", () => {
 		await app.syncNow();
 		expect(server.log(boat)).toHaveLength(2);
 		expect(server.asked.some(({ headers }) => headers.has("Content-Encoding"))).toBe(false);
+	});
+
+	it("sends plain where packing never ends, and does not wait for it twice", async () => {
+		class Hangs {
+			readonly readable = new ReadableStream();
+			readonly writable = new WritableStream({ write: () => NEVER as Promise<never> });
+		}
+		vi.stubGlobal("CompressionStream", Hangs);
+		const { app, boat } = await pairedPhone(server);
+		await app.keep([long(1)]);
+		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+		const syncing = app.syncNow();
+		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toBe("/api/session"));
+		await vi.waitFor(() => expect(vi.getTimerCount()).toBeGreaterThan(1), { interval: 5 });
+		await pass(6_000);
+		await syncing;
+		vi.useRealTimers();
+		await app.keep([long(2)]);
+		await app.syncNow();
+		expect(server.log(boat)).toHaveLength(3);
+		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, problem: null });
 	});
 
 	it("leaves alone what was put back in the queue while a batch was under way", async () => {
@@ -221,5 +269,48 @@ describe("a line that costs money", () => {
 		await app.setSendPhotosOn("any");
 		await app.syncNow();
 		expect(app.syncState.value).toMatchObject({ unsentPhotos: 0, pausedForMetered: false });
+	});
+});
+
+describe("a round that stands still outside of any request", () => {
+	it("is given up, says so, and the next one sends what waits", async () => {
+		const { app } = await pairedPhone(server);
+		await app.keep([], ["one", "two", "three", "four"].map(photoOf));
+		let asked = false;
+		const wakeLock = {
+			request: () => {
+				asked = true;
+				return NEVER;
+			},
+		};
+		vi.stubGlobal("navigator", { wakeLock });
+		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+		const syncing = app.syncNow();
+		await vi.waitFor(() => expect(asked).toBe(true), { interval: 5 });
+		await pass(24_000);
+		expect(app.syncState.value.running).toBe(true);
+		await pass(12_000);
+		vi.useRealTimers();
+		await syncing;
+		expect(kindOf(app)).toBe("stalled");
+		expect(app.syncState.value).toMatchObject({ running: false, unsentPhotos: 4 });
+		vi.useRealTimers();
+		vi.stubGlobal("navigator", {});
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ unsentPhotos: 0, running: false, problem: null });
+	});
+
+	it("is given up when the browser's lock between pages never answers", async () => {
+		const { app } = await pairedPhone(server);
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		vi.stubGlobal("navigator", { locks: { request: () => NEVER } });
+		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+		const syncing = app.syncNow();
+		await pass(66_000);
+		await syncing;
+		vi.useRealTimers();
+		vi.stubGlobal("navigator", {});
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ unsentChanges: 0, problem: null });
 	});
 });

@@ -66,7 +66,7 @@ async function answerOrTrouble(
 	const patience = new Patience(options.timeoutMs ?? CALL_TIMEOUT_MS);
 	try {
 		if (options.body && options.onSent && canTell()) {
-			return await upload(path, request, patience, options.onSent);
+			return await patience.within(upload(path, request, patience, options.onSent));
 		}
 		return await fetched(path, request, patience);
 	} catch {
@@ -80,9 +80,9 @@ async function answerOrTrouble(
 async function fetched(path: string, request: RequestInit, patience: Patience): Promise<Answer> {
 	// No browser tells how much of a body went out by `fetch`, so a long one gets its time at once.
 	patience.allowFor(sizeOf(request.body));
-	const answer = await fetch(path, { ...request, signal: patience.signal });
+	const answer = await patience.within(fetch(path, { ...request, signal: patience.signal }));
 	const { status, headers } = answer;
-	return { status, headers, bytes: await patience.read(answer) };
+	return { status, headers, bytes: await patience.read(answer.body) };
 }
 
 function requestOf(

@@ -16,6 +16,7 @@ export type ProblemKind =
 	| "server full"
 	| "server trouble"
 	| "reload"
+	| "stalled"
 	| "phone storage";
 
 export interface SyncProblem {
@@ -72,6 +73,10 @@ const SAY: Readonly<Record<ProblemKind, readonly [happened: string, todo: string
 	reload: [
 		"The server has a newer version than this phone.",
 		"Load the new version when it is offered; until then carry on.",
+	],
+	stalled: [
+		"This phone stood still in the middle of sending.",
+		"It is tried again by itself. If this stays, close the app completely and open it again.",
 	],
 	"phone storage": [
 		"The phone's storage did not take what the server sent.",

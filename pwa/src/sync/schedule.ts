@@ -6,6 +6,7 @@ import { onOtherLine } from "./metered.ts";
 import { describe, SyncTrouble } from "./problem.ts";
 import { noteComplete, photoRound, round } from "./round.ts";
 import { forgetPairing, pairings } from "./session.ts";
+import { STALLED_MS, whileItMoves } from "./stall.ts";
 import { recount, tell } from "./state.ts";
 
 const EVERY_MS = 30_000;
@@ -19,7 +20,8 @@ const LOCK = "shedtally-sync";
 let running: Promise<void> | null = null;
 /** The round that goes on beside photographs. */
 let beside: Promise<void> | null = null;
-let photosUnderWay = false;
+/** The photographs that are under way; one that stood still for good must not end another's. */
+let photosUnderWay: object | null = null;
 let again = false;
 let failures = 0;
 let notBefore = 0;
@@ -74,26 +76,31 @@ function start(): Promise<void> {
 		again = true;
 		return running;
 	}
-	running = alone(everything).finally(() => {
-		running = null;
-	});
+	// The lock itself may be what does not answer; the round inside is given up before.
+	running = whileItMoves(
+		alone(() => told(everything)),
+		2 * STALLED_MS,
+	)
+		.catch(() => startAfter(BUSY_ELSEWHERE_MS))
+		.finally(() => {
+			running = null;
+			photosUnderWay = null;
+		});
 	return running;
 }
 
-async function everything(): Promise<void> {
-	await told(async () => {
-		let full: StorageFull | null = null;
-		const small = await rounds().catch((error: unknown) => {
-			if (!(error instanceof StorageFull)) throw error;
-			full = error;
-			return null;
-		});
-		// Also without room to receive anything: photographs that have left can make some.
-		const trouble = (await photos()) ?? small;
-		if (full) throw full;
-		if (!trouble) await noteComplete();
-		return trouble;
+async function everything(): Promise<SyncTrouble | null> {
+	let full: StorageFull | null = null;
+	const small = await rounds().catch((error: unknown) => {
+		if (!(error instanceof StorageFull)) throw error;
+		full = error;
+		return null;
 	});
+	// Also without room to receive anything: photographs that have left can make some.
+	const trouble = (await photos()) ?? small;
+	if (full) throw full;
+	if (!trouble) await noteComplete();
+	return trouble;
 }
 
 async function rounds(): Promise<SyncTrouble | null> {
@@ -106,11 +113,12 @@ async function rounds(): Promise<SyncTrouble | null> {
 }
 
 async function photos(): Promise<SyncTrouble | null> {
-	photosUnderWay = true;
+	const mine = {};
+	photosUnderWay = mine;
 	try {
 		return await photoRound();
 	} finally {
-		photosUnderWay = false;
+		if (photosUnderWay === mine) photosUnderWay = null;
 		// The lock is still held here, and must not be given up before these have ended.
 		await beside;
 	}
@@ -133,15 +141,15 @@ async function told(work: () => Promise<SyncTrouble | null>): Promise<void> {
 	tell({ running: true });
 	const paired = pairings();
 	try {
-		const trouble = await work();
+		const trouble = await whileItMoves(work());
 		if (trouble) await failed(trouble, paired);
 		else failures = 0;
 	} catch (error) {
 		await failed(error, paired);
 	} finally {
 		// The storage may be what failed; then the last count has to do.
-		await recount().catch(() => {});
-		tell({ running: photosUnderWay });
+		await whileItMoves(recount()).catch(() => {});
+		tell({ running: work !== everything && photosUnderWay !== null });
 	}
 }
 
@@ -162,7 +170,7 @@ async function failed(error: unknown, paired: number): Promise<void> {
 		return;
 	}
 	const { kind } = trouble.problem;
-	const away = kind === "unreachable" || kind === "not our server";
+	const away = ["unreachable", "not our server", "stalled"].includes(kind);
 	tell({ problem: trouble.problem, online: away ? "no" : "yes" });
 	if (kind === "pair again") await forgetPairing().catch(() => {});
 }
