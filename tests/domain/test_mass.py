@@ -3,12 +3,17 @@
 import pytest
 
 from shedtally.domain.lists import Spread
-from shedtally.domain.mass import mass_of, total
+from shedtally.domain.mass import mass_of
 from shedtally.domain.measure import parse_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Three
 from shedtally.domain.section import OutOfRange, kg_per_m
-from shedtally.domain.spread import product
+from shedtally.domain.spread import product, total
+
+
+def near(guess):
+    """A guess as a sum gives it back: shares of the likely value, so not the same to a bit."""
+    return Spread(*map(pytest.approx, (guess.low, guess.likely, guess.high)), guess.basis)
 
 
 @pytest.fixture
@@ -54,12 +59,12 @@ def test_the_material_on_the_item_wins_over_that_of_its_kind(mass):
 
 def test_a_material_that_is_not_known_is_not_calculated_with_another(mass, rules):
     board = {"kind": "panel-ply", "length_mm": 9000.0, "width_mm": 1000.0, "thickness_mm": 10.0}
-    assert mass(**board, material="whalebone") == rules.kinds["panel-ply"].mass
+    assert mass(**board, material="whalebone") == near(rules.kinds["panel-ply"].mass)
 
 
 def test_litres_are_a_mass_only_where_the_content_is_meant(mass, rules):
     assert mass(kind="old-diesel", volume_l=100.0).likely == pytest.approx(83.8)
-    assert mass(kind="fuel-tank", volume_l=100.0) == rules.kinds["fuel-tank"].mass
+    assert mass(kind="fuel-tank", volume_l=100.0) == near(rules.kinds["fuel-tank"].mass)
     assert mass(kind="old-diesel", volume_l=0.0).likely == 0
 
 
@@ -69,13 +74,13 @@ def test_a_hose_is_calculated_from_bore_and_length(mass, rules):
     assert mass(kind="hose-raw-water", size="19 mm", length_mm=3000.0).likely == pytest.approx(
         3 * one.likely, rel=0.01
     )
-    assert mass(kind="hose-raw-water", size="3/4 in") == rules.kinds["hose-raw-water"].mass
+    assert mass(kind="hose-raw-water", size="3/4 in") == near(rules.kinds["hose-raw-water"].mass)
 
 
 @pytest.mark.parametrize("size", ["nonsense", "2.5 mm2", "3 mm", "150 mm", ""])
 def test_a_hose_of_no_usable_size_falls_back_on_its_kind(mass, rules, size):
     found = mass(kind="hose-raw-water", size=size, length_mm=1000.0)
-    assert found == rules.kinds["hose-raw-water"].mass
+    assert found == near(rules.kinds["hose-raw-water"].mass)
 
 
 def test_a_hose_between_two_sizes_weighs_between_the_two(mass):
@@ -94,7 +99,7 @@ def test_a_cable_of_two_cores_weighs_twice_one_and_its_sheath(mass):
 
 def test_a_cable_by_its_diameter_falls_back_on_its_kind(mass, rules):
     found = mass(kind="cable-dc", size="6 mm", length_mm=1000.0)
-    assert found == rules.kinds["cable-dc"].mass
+    assert found == near(rules.kinds["cable-dc"].mass)
 
 
 def test_a_pipe_uses_its_own_wall_where_it_was_measured(mass):
@@ -106,7 +111,7 @@ def test_a_pipe_uses_its_own_wall_where_it_was_measured(mass):
 
 def test_a_wall_thicker_than_the_pipe_falls_back_on_the_kind(mass, rules):
     found = mass(kind="pipe-fuel", size="10 mm", length_mm=1000.0, thickness_mm=6.0)
-    assert found == rules.kinds["pipe-fuel"].mass
+    assert found == near(rules.kinds["pipe-fuel"].mass)
 
 
 def test_chain_wire_rope_and_shaft_are_calculated(mass):
@@ -120,12 +125,12 @@ def test_chain_wire_rope_and_shaft_are_calculated(mass):
 
 def test_a_run_without_a_section_goes_by_its_kind(mass, rules):
     found = mass(kind="heating-duct", size="80 mm", length_mm=4000.0)
-    assert found == rules.kinds["heating-duct"].mass
+    assert found == near(rules.kinds["heating-duct"].mass)
 
 
 def test_a_run_of_a_material_without_density_goes_by_its_kind(mass, rules):
     found = mass(kind="rope", size="12 mm", length_mm=4000.0, material="mixed")
-    assert found == rules.kinds["rope"].mass
+    assert found == near(rules.kinds["rope"].mass)
 
 
 def test_a_battery_is_calculated_from_its_energy(mass):
@@ -141,7 +146,7 @@ def test_pieces_of_one_kind_are_off_together(mass, rules):
 
 
 def test_what_nobody_knows_anything_of_still_weighs_something(mass, rules):
-    assert mass() == rules.nothing_known
+    assert mass() == near(rules.nothing_known)
     assert mass(kind="a-newer-kind").likely > 0
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import RenewalLine
-from shedtally.domain.mass import readable_size
 from shedtally.domain.out import pieces
+from shedtally.domain.recipe import readable_size
 from shedtally.domain.records import End, Item
 from shedtally.domain.rulebook import ClampSize, HoseSize, Kind, Rules
 from shedtally.domain.section import nominal_hose

@@ -1,110 +1,125 @@
 """The mass of an item from what is known of it: the best knowledge first.
 
-1. ``mass_kg``: weighed, read off a plate, worked out or guessed by a person.
-2. Sizes and material: a run by size and length, a board by three sizes, a liquid by litres, a
-   battery by its energy.
-3. What things of this kind weigh.
-4. Nothing known: a wide guess, so that a total is never silently too small.
+1. Weighed: alone, or with others in a crate (`weighing.py`), or as written in ``mass_kg``.
+2. Read off a plate, worked out or guessed by a person, in ``mass_kg``.
+3. Sizes and material: a plate, bar, pipe, hose, cable, board, panel, cylinder or tank shell, a
+   liquid by litres, a battery by its energy.
+4. What things of this kind weigh.
+5. Nothing known: a wide guess, so that a total is never silently too small.
 
 ``count``: a person puts the lot on the scale, so ``mass_kg`` is that of all pieces together,
 except off a plate, which speaks of one. Sizes and the guess by kind are of one piece and are
-multiplied.
+multiplied; what is wrong of one piece is wrong of all.
 """
 
 from __future__ import annotations
 
-import functools
+from collections.abc import Iterable, Sequence
+from operator import attrgetter
+from typing import TypeAlias
 
-from shedtally.domain.lists import Basis, Spread
-from shedtally.domain.measure import Size, parse_size
-from shedtally.domain.records import Item
-from shedtally.domain.rulebook import Kind, Material, Rules, Three
-from shedtally.domain.section import OutOfRange, kg_per_m
-from shedtally.domain.spread import around, exactly, product, times, total
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.estimate import Cause, Estimate, Origin, spread_of
+from shedtally.domain.forms import not_used
+from shedtally.domain.lists import Spread
+from shedtally.domain.recipe import Way, diameter_of, subject, ways_of
+from shedtally.domain.records import Item, MassHow
+from shedtally.domain.rulebook import Rules
 
-__all__ = ["mass_of", "total"]
+Key: TypeAlias = tuple[object, ...]
 
-USUAL_VOLTAGE_V = 12.0
+# What decides by which ways a mass may be got; sizes that are only multiplied are not in it.
+_sort = attrgetter("kind", "material", "form", "size", "diameter_mm", "core_mm", "core_material")
+
+
+class Estimator:
+    """Masses of many items: what items have in common is looked up once."""
+
+    def __init__(self, rules: Rules) -> None:
+        self._rules = rules
+        self._ways: dict[Key, Sequence[Way]] = {}
+        self._said: dict[MassHow, Origin] = {
+            how: _said(how, rules.trust[how])
+            for how in ("weighed", "plate", "calculated", "guessed")
+        }
+
+    def estimates(self, items: Iterable[Item]) -> list[Estimate]:
+        """The mass of every item, all its pieces together, in their order.
+
+        This loop runs once for each item of a boat, a hundred thousand at worst: it makes plain
+        tuples, and calls nothing but the measure.
+        """
+        found: list[Estimate] = []
+        add, known = found.append, self._ways
+        for item in items:
+            if item.mass_kg is not None:
+                add(self._as_said(item, item.mass_kg))
+                continue
+            sort = _sort(item)
+            ways = known.get(sort) or self._new(sort, item)
+            for measure, kg_per_unit, origin in ways:
+                measured = measure(item)
+                if measured is not None:
+                    add((measured * kg_per_unit * (item.count or 1), origin))
+                    break
+        return found
+
+    def estimate(self, item: Item) -> Estimate:
+        """The mass of one item."""
+        return self.estimates((item,))[0]
+
+    def _as_said(self, item: Item, kg: float) -> Estimate:
+        how = item.mass_how or "guessed"
+        return kg * (item.count or 1) if how == "plate" else kg, self._said[how]
+
+    def _new(self, sort: Key, item: Item) -> Sequence[Way]:
+        if item.core_mm is not None:
+            # How much of a panel is core goes by its thickness, which its sort leaves out.
+            sort = (*sort, item.thickness_mm)
+        if sort not in self._ways:
+            self._ways[sort] = ways_of(item, self._rules)
+        return self._ways[sort]
+
+
+def estimate_of(item: Item, rules: Rules) -> Estimate:
+    """The mass of one item with its origin, weighings left out."""
+    return Estimator(rules).estimate(item)
 
 
 def mass_of(item: Item, rules: Rules) -> Spread:
     """Kilograms of an item, all pieces of it together, with spread and basis.
 
+    What `Weighing` records say is left out; `weighing.masses_of` has it.
+
     Source: shares each way in rules/trust.toml, densities in rules/materials.toml, sections in
     rules/sizes.toml, guesses in rules/kinds/; each row names its own.
     """
-    pieces = max(1, item.count or 1)
+    return spread_of(estimate_of(item, rules))
+
+
+def why_not(item: Item, rules: Rules) -> str:
+    """Why an item's sizes gave no mass, and what would do; '' where they did or none are given."""
     if item.mass_kg is not None:
-        how = item.mass_how or "guessed"
-        said = around(item.mass_kg, rules.trust[how], how)
-        return times(said, pieces) if how == "plate" else said
-    kind = rules.kinds.get(item.kind or "")
-    found = _calculated(item, kind, rules)
-    if found is None:
-        found = kind.mass if kind else rules.nothing_known
-    return times(found, pieces)
+        return ""
+    about = subject(item, rules)
+    if item.material and about.material is None:
+        return f"No material is called {item.material} here: choose one from the list."
+    if about.form is None or about.material is None:
+        return ""
+    if estimate_of(item, rules)[1].basis == "calculated":
+        return ""
+    if about.material.density is None and about.form not in ("cable",):
+        return f"{about.material.name} has no density here: choose a material, or weigh it."
+    return not_used(item, about.form, diameter_of(item))
 
 
-def material_of(item: Item, kind: Kind | None, rules: Rules) -> Material | None:
-    """The material of an item: as written on it (id or name), else that of its kind."""
-    if item.material:
-        written = item.material.strip().lower()
-        by_name = (row for row in rules.materials.values() if row.name.lower() == written)
-        return rules.materials.get(written) or next(by_name, None)
-    return rules.materials.get(kind.material) if kind else None
-
-
-@functools.lru_cache(maxsize=4096)
-def readable_size(text: str | None) -> Size | None:
-    """The size, or None where there is none or it can't be read."""
-    if not text:
-        return None
-    try:
-        return parse_size(text)
-    except Unreadable:
-        return None
-
-
-def _calculated(item: Item, kind: Kind | None, rules: Rules) -> Spread | None:
-    """One piece by its sizes; None where something needed is missing."""
-    material = material_of(item, kind, rules)
-    if material is None:
-        return None
-    if kind and kind.section and item.length_mm:
-        return _run(item, kind, material, rules)
-    if material.kg_per_wh and item.capacity_ah:
-        return _battery(item, material.kg_per_wh)
-    if material.density is None:
-        return None
-    if material.liquid and item.volume_l is not None:
-        litres = exactly(item.volume_l, rules.trust["measured sizes"])
-        return _spread(product(litres, material.density, exactly(0.001)), "calculated")
-    if item.length_mm and item.width_mm and item.thickness_mm:
-        tape = rules.trust["measured sizes"]
-        volume = item.length_mm * item.width_mm * item.thickness_mm / 1e9
-        return _spread(product(exactly(volume, tape), material.density), "calculated")
-    return None
-
-
-def _run(item: Item, kind: Kind, material: Material, rules: Rules) -> Spread | None:
-    size = readable_size(item.size)
-    if size is None or not item.length_mm:
-        return None
-    try:
-        rate = kg_per_m(kind.section, size, material, item.thickness_mm or 0.0, rules.sizes)
-    except OutOfRange:
-        return None
-    length = exactly(item.length_mm / 1000, rules.trust["measured sizes"])
-    return _spread(product(rate, length), "calculated")
-
-
-def _battery(item: Item, kg_per_wh: Three) -> Spread:
-    """By its energy; a voltage that nobody wrote down is taken for 12 V, and is then a guess."""
-    volts = item.voltage_v or USUAL_VOLTAGE_V
-    energy = exactly(volts * (item.capacity_ah or 0.0))
-    return _spread(product(energy, kg_per_wh), "calculated" if item.voltage_v else "guessed")
-
-
-def _spread(three: Three, basis: Basis) -> Spread:
-    return Spread(*three, basis=basis)
+def _said(how: MassHow, share: float) -> Origin:
+    """What a person wrote down. One scale is off for all that it weighed; the rest stands alone."""
+    why = {
+        "weighed": f"Weighed; the scale is trusted to {share:.0%}.",
+        "plate": f"Read off its plate, which may be {share:.0%} off.",
+        "calculated": f"Worked out by hand, to {share:.0%}.",
+        "guessed": f"Guessed by a person, to {share:.0%}.",
+    }[how]
+    if how == "weighed":
+        return Origin(how, why, (Cause("scale", share, share),), sources=("practice",))
+    return Origin(how, why, own=(share, share), sources=("practice",))

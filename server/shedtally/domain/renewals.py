@@ -16,9 +16,9 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.clamp import clamp_lines, hose_of
 from shedtally.domain.classify import name_of
 from shedtally.domain.lists import Question, RenewalLine, RenewalList
-from shedtally.domain.mass import material_of, readable_size
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces, system_of
+from shedtally.domain.recipe import material_of, readable_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules
 

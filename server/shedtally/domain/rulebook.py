@@ -69,6 +69,7 @@ class Kind:
     waste: str
     usual_in: tuple[str, ...]
     section: Section = ""
+    form: str = ""
     is_run: bool = False
     always_renewed: bool = False
     always_waste: bool = False
@@ -79,7 +80,10 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """Density in kg/m3, or kg per watt hour of a battery; both None: weigh it."""
+    """Density in kg/m3, or kg per watt hour of a battery; both None: weigh it.
+
+    ``scrap`` is the metal that a scrap dealer takes it for, '' for what is none.
+    """
 
     id: str
     name: str
@@ -87,6 +91,7 @@ class Material:
     kg_per_wh: Three | None = None
     liquid: bool = False
     sources: tuple[str, ...] = ()
+    scrap: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +219,27 @@ class HoseSize:
 
 
 @dataclass(frozen=True, slots=True)
+class PipeSize:
+    """A nominal pipe: DN and inch as it is called ('' where it is not), outside and wall in mm."""
+
+    dn: str
+    inch: str
+    outside_mm: float
+    wall_mm: Three
+    materials: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Conductor:
+    """A nominal conductor: its section, and the true copper in it in mm2."""
+
+    mm2: float
+    copper_mm2: Three
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class ClampSize:
     """A worm-drive clamp and the diameters it closes on, in mm."""
 
@@ -225,16 +251,22 @@ class ClampSize:
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
-    """Hoses, clamps and cable walls, each from small to large; and shares of sections."""
+    """Hoses, clamps, pipes, conductors, cable walls, each from small to large; shares of sections.
+
+    ``sources`` are keys by section.
+    """
 
     hoses: tuple[HoseSize, ...]
     clamps: tuple[ClampSize, ...]
+    pipes: tuple[PipeSize, ...]
+    conductors: tuple[Conductor, ...]
     insulation: tuple[tuple[float, float], ...]
     wire_rope_fill: Three
     rope_fill: Three
     chain_kg_per_m_mm2: Three
     pipe_wall_mm: Three
     sheath_share: Three
+    sources: Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,15 +9,17 @@ import itertools
 import math
 
 from shedtally.domain.measure import Size
-from shedtally.domain.rulebook import HoseSize, Material, Section, Sizes, Three
+from shedtally.domain.rulebook import HoseSize, Material, PipeSize, Section, Sizes, Three
 from shedtally.domain.spread import exactly, product
 
 COPPER = Three(8890.0, 8890.0, 8960.0)
-# The standards fix a largest resistance, not an area, so makers stay below the nominal section.
+# For sizes that no row of sizes.toml has: makers stay below the nominal section.
 COPPER_SHARE = Three(0.89, 0.97, 1.0)
 SHEATHING = Three(1150.0, 1400.0, 1500.0)
 STRANDED = 1.12
 SAME_HOSE_MM = 0.5
+SAME_PIPE_MM = 0.3
+PIPE_THREADS = ("BSP", "BSPT", "BSPP", "NPT", "NPS")
 
 
 class OutOfRange(ValueError):
@@ -31,28 +33,46 @@ def kg_per_m(section: Section, size: Size, material: Material, wall: float, size
         rest; wall: of a pipe in mm, 0 if unknown.
     Raises: OutOfRange: no formula for this section, size or material.
     """
+    return product(*(factor for _, factor in factors(section, size, material, wall, sizes)))
+
+
+def factors(
+    section: Section, size: Size, material: Material, wall: float, sizes: Sizes
+) -> tuple[tuple[str, Three], ...]:
+    """What the kilograms per metre of a run are the product of, each by the name of its cause.
+
+    Args, raises: as `kg_per_m`.
+    """
     if section == "cable":
-        return cable(size, sizes)
+        return (("cables", cable(size, sizes)),)
     if size.mm is None or size.kind != "length":
         raise OutOfRange(size.shown)
     if section == "chain":
-        return product(sizes.chain_kg_per_m_mm2, exactly(size.mm**2))
+        return (("chains", product(sizes.chain_kg_per_m_mm2, exactly(size.mm**2))),)
     if material.density is None:
         raise OutOfRange(material.id)
+    density = (density_cause(material), material.density)
     match section:
         case "hose":
-            return hose(size.mm, material.density, sizes)
+            return (("hose walls", hose(size.mm, exactly(1.0), sizes)), density)
         case "pipe":
-            walls = exactly(wall) if wall else sizes.pipe_wall_mm
-            return pipe(size.mm, walls, material.density)
+            row = nominal_pipe(size, material.id, sizes)
+            outside = row.outside_mm if row else size.mm
+            walls = exactly(wall) if wall else row.wall_mm if row else sizes.pipe_wall_mm
+            return (("pipe walls", pipe(outside, walls, exactly(1.0))), density)
         case "bar":
-            return product(exactly(_circle_m2(size.mm)), material.density)
+            return (("tape", exactly(_circle_m2(size.mm))), density)
         case "wire-rope":
-            return _filled(size.mm, sizes.wire_rope_fill, material.density)
+            return (("wire ropes", _filled(size.mm, sizes.wire_rope_fill)), density)
         case "rope":
-            return _filled(size.mm, sizes.rope_fill, material.density)
+            return (("ropes", _filled(size.mm, sizes.rope_fill)), density)
         case _:
             raise OutOfRange(section)
+
+
+def density_cause(material: Material) -> str:
+    """The name of what is wrong wherever the density of a material is."""
+    return f"density/{material.id}"
 
 
 def tube(outside_mm: float, inside_mm: float, density: float) -> float:
@@ -92,12 +112,12 @@ def pipe(outside_mm: float, wall_mm: Three, density: Three) -> Three:
 def cable(size: Size, sizes: Sizes) -> Three:
     """Kilograms per metre of cable: copper and insulation of each core, and the sheath of several.
 
-    Source: copper from [B258] or the nominal section of [IEC60228] (true copper is some
-    per cent less); insulation as a tube, walls from memory.
+    Source: copper from [B258], or between the least that the resistance of [IEC60228] allows and
+    the nominal section; insulation as a tube, walls from memory.
     """
     if size.mm2 is None:
         raise OutOfRange(size.shown)
-    copper = product(COPPER_SHARE, exactly(size.mm2 * 1e-6), COPPER)
+    copper = product(_copper_m2(size, size.mm2, sizes), COPPER)
     wall = next(wall for up_to, wall in sizes.insulation if size.mm2 <= up_to)
     inside = STRANDED * math.sqrt(4 * size.mm2 / math.pi)
     cover = product(exactly(tube(inside + 2 * wall, inside, 1.0)), SHEATHING, Three(0.7, 1.0, 1.4))
@@ -108,10 +128,31 @@ def cable(size: Size, sizes: Sizes) -> Three:
     return product(core, exactly(float(size.cores)), sheath)
 
 
+def _copper_m2(size: Size, mm2: float, sizes: Sizes) -> Three:
+    row = next((row for row in sizes.conductors if row.mm2 == mm2), None)
+    if size.kind == "area" and row is not None:
+        return product(row.copper_mm2, exactly(1e-6))
+    return product(COPPER_SHARE, exactly(mm2 * 1e-6))
+
+
 def nominal_hose(bore_mm: float, sizes: Sizes) -> HoseSize | None:
     """The hose that is sold for a bore: 19 mm and 3/4 in (19.05 mm) are one; None if none is."""
     near = min(sizes.hoses, key=lambda row: abs(row.bore_mm - bore_mm))
     return near if abs(near.bore_mm - bore_mm) <= SAME_HOSE_MM else None
+
+
+def nominal_pipe(size: Size, material: str, sizes: Sizes) -> PipeSize | None:
+    """The pipe that is sold for a size: by DN, by pipe thread, or by its outside diameter.
+
+    None where no row fits within 0.3 mm, or none is of this material.
+    """
+    rows = [row for row in sizes.pipes if material in row.materials]
+    if size.shown.startswith("DN ") or size.thread in PIPE_THREADS:
+        called = size.shown.split()[1 if size.shown.startswith("DN ") else 0]
+        return next((row for row in rows if called in (row.dn, row.inch)), None)
+    outside = size.mm or 0.0
+    near = min(rows, key=lambda row: abs(row.outside_mm - outside), default=None)
+    return near if near and abs(near.outside_mm - outside) <= SAME_PIPE_MM else None
 
 
 def _walls(bore_mm: float, sizes: Sizes) -> tuple[float, float, float]:
@@ -135,5 +176,5 @@ def _circle_m2(diameter_mm: float) -> float:
     return math.pi / 4 * (diameter_mm / 1000) ** 2
 
 
-def _filled(diameter_mm: float, fill: Three, density: Three) -> Three:
-    return product(exactly(_circle_m2(diameter_mm)), fill, density)
+def _filled(diameter_mm: float, fill: Three) -> Three:
+    return product(exactly(_circle_m2(diameter_mm)), fill)

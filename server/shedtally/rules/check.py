@@ -6,11 +6,21 @@ import datetime
 import typing
 from collections.abc import Iterator, Mapping
 
-from shedtally.domain.records import Fate, Item, Level, Task
-from shedtally.domain.rulebook import Kind, Near, Rules, RuleSet, Section, Standing, Stream
+from shedtally.domain.records import Fate, Form, Item, Level, Task
+from shedtally.domain.rulebook import (
+    Kind,
+    Material,
+    Near,
+    Rules,
+    RuleSet,
+    Section,
+    Standing,
+    Stream,
+)
 from shedtally.domain.shape import fields_of
 
 HOLDERS = ("business", "household")
+DENSITIES = (10.0, 12_000.0)
 TRUSTED = ("weighed", "plate", "calculated", "guessed", "measured sizes")
 
 
@@ -46,9 +56,31 @@ def hangs_together(rules: Rules) -> None:
     _printing(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
+    _materials_and_sizes(rules)
+
+
+def _materials_and_sizes(rules: Rules) -> None:
+    for material in rules.materials.values():
+        _material(rules, material)
+    for pipe in rules.sizes.pipes:
+        _refuse(
+            f"pipe of {pipe.outside_mm:g} mm: material", set(pipe.materials) - set(rules.materials)
+        )
+        if not 0 < 2 * pipe.wall_mm.high <= pipe.outside_mm:
+            raise BadRules(f"pipe of {pipe.outside_mm:g} mm: wall must be up to half of it")
     bores = [hose.bore_mm for hose in rules.sizes.hoses]
     if bores != sorted(bores):
         raise BadRules("hoses must go from small to large")
+
+
+def _material(rules: Rules, material: Material) -> None:
+    """A density within what matter on a boat can have; a scrap metal has one."""
+    about = f"material {material.id}"
+    density = material.density
+    if density is not None and not (DENSITIES[0] <= density.low and density.high <= DENSITIES[1]):
+        low, high = DENSITIES
+        raise BadRules(f"{about}: density must be {low:g} to {high:g} kg/m3")
+    _refuse(f"{about}: source", set(material.sources) - set(rules.sources))
 
 
 def _citations(node: object) -> Iterator[str]:
@@ -70,6 +102,7 @@ def _kind(rules: Rules, kind: Kind) -> None:
     _refuse(f"{about}: material", {kind.material} - set(rules.materials))
     _refuse(f"{about}: stream", {kind.waste} - set(rules.streams))
     _refuse(f"{about}: fate", {kind.default_fate} - set(typing.get_args(Fate)))
+    _refuse(f"{about}: form", {kind.form} - {"", *typing.get_args(Form)})
     _refuse(f"{about}: section", {kind.section} - set(typing.get_args(Section)))
     _refuse(f"{about}: prompt", set(kind.prompts) - set(fields_of(Item)))
     safe = {system.id for system in rules.systems.values() if system.make_safe}

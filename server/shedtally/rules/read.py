@@ -11,12 +11,14 @@ from shedtally.domain.rulebook import (
     Answer,
     Ask,
     ClampSize,
+    Conductor,
     Entry,
     HoseSize,
     HouseholdTest,
     Kind,
     LabelWords,
     Material,
+    PipeSize,
     Renewing,
     RuleSet,
     Signs,
@@ -30,6 +32,9 @@ from shedtally.domain.rulebook import (
 from shedtally.rules.check import BadRules
 
 Row = dict[str, Any]
+
+COPPER_OHM_MM2_PER_KM = 17.241
+USUAL_COPPER_SHARE = 0.97
 
 
 def source(row: Row) -> Source:
@@ -140,12 +145,15 @@ def sizes(doc: Row) -> Sizes:
             for row in doc["hose"]
         ),
         clamps=tuple(_clamp(row) for row in doc["clamp"]),
+        pipes=tuple(_pipe(row) for row in doc["pipe"]),
+        conductors=tuple(_conductor(row) for row in doc["conductor"]),
         insulation=tuple((row["up_to_mm2"], row["wall_mm"]) for row in doc["insulation"]),
         wire_rope_fill=three(sections["wire_rope_fill"]),
         rope_fill=three(sections["rope_fill"]),
         chain_kg_per_m_mm2=three(sections["chain_kg_per_m_mm2"]),
         pipe_wall_mm=three(sections["pipe_wall_mm"]),
         sheath_share=three(sections["sheath_share"]),
+        sources=_sources_by_section(doc),
     )
 
 
@@ -173,6 +181,40 @@ def three(values: Sequence[float]) -> Three:
     if len(values) != 3 or not 0 <= values[0] <= values[1] <= values[2]:
         raise BadRules(f"{values} is not low, likely, high")
     return Three(*map(float, values))
+
+
+def _pipe(row: Row) -> PipeSize:
+    return PipeSize(
+        dn=row.get("dn", ""),
+        inch=row.get("inch", ""),
+        outside_mm=row["outside_mm"],
+        wall_mm=three(row["wall_mm"]),
+        materials=tuple(row["materials"]),
+        source=row["source"],
+    )
+
+
+def _conductor(row: Row) -> Conductor:
+    """The largest resistance allows a smallest area; what is sold lies between it and the name."""
+    smallest = COPPER_OHM_MM2_PER_KM / row["ohm_per_km"]
+    likely = max(smallest, USUAL_COPPER_SHARE * row["mm2"])
+    return Conductor(row["mm2"], three([smallest, likely, row["mm2"]]), row["source"])
+
+
+def _sources_by_section(doc: Row) -> dict[str, tuple[str, ...]]:
+    """Keys of sources by section of a run, each named once."""
+    sections = doc["sections"]["source"]
+    covers = (row["source"] for row in doc["insulation"])
+    found = {
+        "hose": [row["source"] for row in doc["hose"]],
+        "pipe": [sections],
+        "cable": [*doc["formulas"]["sources"][:2], *covers],
+        "chain": [doc["sections"]["chain_source"]],
+        "wire-rope": [sections],
+        "rope": [sections],
+        "bar": [],
+    }
+    return {section: tuple(dict.fromkeys(keys)) for section, keys in found.items()}
 
 
 def _clamp(row: Row) -> ClampSize:
