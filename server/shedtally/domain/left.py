@@ -73,7 +73,7 @@ def _case(boat: BoatRecords, rules: Rules, open_steps: Steps) -> Case:
     )
 
 
-def waits_for(open_steps: Steps) -> Mapping[str, tuple[str, ...]]:
+def waits_for(open_steps: Steps) -> dict[str, tuple[str, ...]]:
     """What each step waits for, in words, by its target; steps that are ready are not there."""
     words: defaultdict[str, list[str]] = defaultdict(list)
     into = _into_gates(open_steps)

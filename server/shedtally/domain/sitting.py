@@ -114,10 +114,10 @@ def _finish(day: _Day, open_steps: Steps, ending: list[tuple[float, str]], now: 
     """What has ended by now opens what waited for it."""
     while ending and ending[0][0] <= now + 1e-9:
         _, target = heapq.heappop(ending)
-        _open(day, open_steps, target)
+        _unlock(day, open_steps, target)
 
 
-def _open(day: _Day, open_steps: Steps, target: str) -> None:
+def _unlock(day: _Day, open_steps: Steps, target: str) -> None:
     network = open_steps.network
     for then in network.after[network.number[target]]:
         key = network.keys[then]
@@ -125,7 +125,7 @@ def _open(day: _Day, open_steps: Steps, target: str) -> None:
         if day.waiting[key]:
             continue
         if day.steps[key].gate:
-            _open(day, open_steps, key)
+            _unlock(day, open_steps, key)
         else:
             day.ready.add(key)
 
