@@ -33,6 +33,7 @@ from shedtally.web import (
     schemas,
     sync,
     tags,
+    work,
 )
 
 # As it travels; what is gzipped may be larger unpacked, and photos have their own limit.
@@ -77,7 +78,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     inflate.install(app)
     compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, rescue, tags, lists, rules):
+    for group in (pairing, sync, photos, rescue, tags, lists, work, rules):
         app.register_api(group.api)
     description = describe.described(app)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: description)

@@ -14,7 +14,7 @@ import typing
 from collections.abc import Mapping
 from pathlib import Path
 
-from shedtally.domain import lists, records
+from shedtally.domain import forecast, lists, progress, proposals, records, sitting, work_ahead
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
 from shedtally.web.problem_kinds import KINDS, PhoneDoes
 
@@ -61,6 +61,18 @@ _LISTS = (
     lists.WasteList,
     lists.RenewalLine,
     lists.RenewalList,
+    forecast.WeekAhead,
+    forecast.Forecast,
+    progress.WeekDone,
+    proposals.Proposal,
+    work_ahead.WorkStep,
+    work_ahead.HoldUp,
+    work_ahead.HoursLeft,
+    work_ahead.CrewTime,
+    work_ahead.PaceSaid,
+    work_ahead.WorkAhead,
+    sitting.Turn,
+    sitting.Sitting,
 )
 
 

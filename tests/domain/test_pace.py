@@ -16,7 +16,7 @@ def work(key, on, hours, **more):
 
 
 def out(key, hours):
-    return ("item", key, {"hours": hours, "whereabouts": "ashore", "kind": "door"})
+    return ("item", key, {"work_hours": hours, "whereabouts": "ashore", "kind": "door"})
 
 
 def test_until_anything_is_logged_the_estimates_count(items, rules):

@@ -42,7 +42,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -72,6 +72,7 @@ export interface Item {
 	readonly mass_kg: number | null;
 	readonly mass_how: "weighed" | "plate" | "calculated" | "guessed" | null;
 	readonly hours: number | null;
+	readonly work_hours: number | null;
 	readonly back_at: string | null;
 	readonly leaking: boolean | null;
 	readonly drained: boolean | null;
@@ -479,4 +480,139 @@ export interface RenewalList {
 	readonly lines: readonly RenewalLine[];
 	readonly questions: readonly Question[];
 	readonly cautions: readonly string[];
+}
+
+/** Person hours left at the end of a week that begins on `monday`. */
+export interface WeekAhead {
+	readonly monday: string;
+	readonly low: number;
+	readonly likely: number;
+	readonly high: number;
+}
+
+/** Person hours left and the day of finishing; eight of ten trials lie between low and high. A day is None if so many trials did not end within five years. */
+export interface Forecast {
+	readonly hours_low: number;
+	readonly hours_likely: number;
+	readonly hours_high: number;
+	readonly early: string | null;
+	readonly likely: string | null;
+	readonly late: string | null;
+	readonly weeks: readonly WeekAhead[];
+	readonly from_own_pace: boolean;
+	readonly from_own_weeks: boolean;
+}
+
+/** The end of the week that began on `monday`; hours are person hours. */
+export interface WeekDone {
+	readonly monday: string;
+	readonly pieces_left: number;
+	readonly hours_left: number;
+	readonly hours_put_in: number;
+}
+
+/** `first` before `then`, both targets, with their names and the reason. */
+export interface Proposal {
+	readonly first: string;
+	readonly then: string;
+	readonly first_name: string;
+	readonly then_name: string;
+	readonly why: string;
+	readonly rule: string;
+}
+
+/** One piece of open work; hours are of its whole crew of `people`, by the clock. `opens`: the names of what it alone holds up. `said`: a person wrote the hours down. */
+export interface WorkStep {
+	readonly target: string;
+	readonly name: string;
+	readonly system: string;
+	readonly path: readonly string[];
+	readonly tags: readonly string[];
+	readonly hours_low: number;
+	readonly hours: number;
+	readonly hours_high: number;
+	readonly people: number;
+	readonly toil: string;
+	readonly dirty: boolean;
+	readonly sparks: boolean;
+	readonly vapour: boolean;
+	readonly said: boolean;
+	readonly opens: readonly string[];
+}
+
+/** An open step that others wait for, how many do, and what it waits for itself. */
+export interface HoldUp {
+	readonly target: string;
+	readonly name: string;
+	readonly holds: number;
+	readonly ready: boolean;
+	readonly waits_for: readonly string[];
+}
+
+/** Open steps and person hours of a compartment (its key) or a system (its id). */
+export interface HoursLeft {
+	readonly key: string;
+	readonly name: string;
+	readonly path: readonly string[];
+	readonly steps: number;
+	readonly ready: number;
+	readonly hours: number;
+}
+
+/** What a crew needs by the clock: a schedule, where one was made, and what none can beat. */
+export interface CrewTime {
+	readonly people: number;
+	readonly hours: number | null;
+	readonly at_least: number;
+}
+
+/** The crew's hours beside the estimates, as a share; 0 sittings: the usual share. `week_hours`: person hours of a week, the mean of those worked or the usual. */
+export interface PaceSaid {
+	readonly low: number;
+	readonly share: number;
+	readonly high: number;
+	readonly sittings: number;
+	readonly week_hours: number;
+	readonly own_weeks: number;
+}
+
+/** All of it as of a day. `chain` is a longest chain of steps, each waiting for the last. */
+export interface WorkAhead {
+	readonly dated: string;
+	readonly steps: number;
+	readonly ready: readonly WorkStep[];
+	readonly hold_ups: readonly HoldUp[];
+	readonly chain: readonly WorkStep[];
+	readonly chain_hours: number;
+	readonly rings: readonly readonly string[][];
+	readonly by_compartment: readonly HoursLeft[];
+	readonly by_system: readonly HoursLeft[];
+	readonly crews: readonly CrewTime[];
+	readonly pace: PaceSaid;
+	readonly forecast: Forecast;
+	readonly progress: readonly WeekDone[];
+	readonly proposals: readonly Proposal[];
+	readonly cautions: readonly string[];
+}
+
+/** One step of a sitting; hours count from its beginning. `goes_on`: not done at its end. */
+export interface Turn {
+	readonly target: string;
+	readonly name: string;
+	readonly compartment: string;
+	readonly start: number;
+	readonly hours: number;
+	readonly people: number;
+	readonly toil: string;
+	readonly dirty: boolean;
+	readonly opens: number;
+	readonly goes_on: boolean;
+}
+
+/** Turns in the order of their start; and what was ready but could not be taken, with why. */
+export interface Sitting {
+	readonly hours: number;
+	readonly people: number;
+	readonly turns: readonly Turn[];
+	readonly passed_over: readonly readonly string[][];
 }

@@ -79,6 +79,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		mass_kg: { is: "number", low: 0, high: 100000, unit: "kg" },
 		mass_how: { is: "choice", of: ["weighed", "plate", "calculated", "guessed"] },
 		hours: { is: "number", low: 0, high: 10000, unit: "h" },
+		work_hours: { is: "number", low: 0, high: 10000, unit: "h" },
 		back_at: { is: "moment" },
 		leaking: { is: "yes or no" },
 		drained: { is: "yes or no" },

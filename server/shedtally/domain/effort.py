@@ -40,8 +40,8 @@ def toll_of_item(item: Item, rules: Rules) -> Toll:
     efforts = rules.efforts
     usual = efforts.kinds.get(item.kind or "") or efforts.systems.get(system_of(item, kind))
     row = usual or efforts.unknown
-    if item.hours is not None:
-        return _toll(row, _own(item.hours), said=True)
+    if item.work_hours is not None:
+        return _toll(row, _own(item.work_hours), said=True)
     # Ten alike don't take ten times as long: the second is learnt from the first.
     count = pieces(item) ** 0.8
     return _toll(row, _times(row.hours, count), said=False)

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-import random
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from random import Random
 
 from shedtally.domain.pace import TWO_SIDED, Pace, monday
 from shedtally.domain.rulebook import Three
@@ -64,7 +64,7 @@ def forecast(steps: Iterable[Step], pace: Pace, today: dt.date) -> Forecast:
     Source of the method: PERT, as above; quantiles are read off the sorted trials.
     """
     mean, deviation = _sum_of(steps)
-    draws = random.Random(SEED)  # noqa: S311  # a simulation, no secret
+    draws = Random(SEED)  # noqa: S311  # a simulation, no secret
     mu = math.log(pace.share.likely)
     sigma = (math.log(pace.share.high) - math.log(pace.share.low)) / (2 * TWO_SIDED)
     totals: list[float] = []
@@ -73,7 +73,7 @@ def forecast(steps: Iterable[Step], pace: Pace, today: dt.date) -> Forecast:
         share = math.exp(mu + sigma * draws.gauss(0.0, 1.0))
         total = share * max(0.0, mean + deviation * draws.gauss(0.0, 1.0))
         totals.append(total)
-        courses.append(_course(total, pace, random.Random(draws.getrandbits(64))))  # noqa: S311
+        courses.append(_course(total, pace, Random(draws.getrandbits(64))))  # noqa: S311
     ends = sorted(len(course) for course in courses)
     totals.sort()
     return Forecast(
@@ -99,7 +99,7 @@ def _sum_of(steps: Iterable[Step]) -> tuple[float, float]:
     return mean, math.sqrt(variance)
 
 
-def _course(total: float, pace: Pace, draws: random.Random) -> list[float]:
+def _course(total: float, pace: Pace, draws: Random) -> list[float]:
     """Hours left at the end of each week until none are; cut off after `MOST_WEEKS`."""
     left = total
     course: list[float] = []
@@ -109,7 +109,7 @@ def _course(total: float, pace: Pace, draws: random.Random) -> list[float]:
     return course
 
 
-def _week(pace: Pace, draws: random.Random) -> float:
+def _week(pace: Pace, draws: Random) -> float:
     if pace.weeks:
         return pace.weeks[int(draws.random() * len(pace.weeks))]
     usual = pace.usual_week

@@ -117,6 +117,7 @@ class Item(Record):
 
     ``part_of`` is what it is bolted to and lifted with; ``drawn_from`` the tank that a can of
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
+    ``hours`` are those that it ran, ``work_hours`` what it takes to get it out.
     """
 
     name: Short | None = None
@@ -145,6 +146,7 @@ class Item(Record):
     mass_kg: Kilograms | None = None
     mass_how: MassHow | None = None
     hours: Hours | None = None
+    work_hours: Hours | None = None
     back_at: Annotated[str, Moment()] | None = None
     leaking: bool | None = None
     drained: bool | None = None

@@ -57,6 +57,7 @@ class _Day:
     last_toil: str = ""
     sparks: bool = False
     vapour: bool = False
+    long: bool = False
 
 
 def plan_sitting(open_steps: Steps, hours: float, people: int, pace: float, mix: bool) -> Sitting:
@@ -139,8 +140,9 @@ def _next(day: _Day, left: float, pace: float, mix: bool, now: float) -> Step | 
         if day.steps[key].toll.people <= hands and _may(day, day.steps[key])
     ]
     short = [step for step in fits if step.toll.hours.likely * pace <= left + 1e-9]
-    # What is longer than the day must begin some day: in the morning, or when nothing else is left.
-    choice = fits if now == 0 else short or (fits if left >= LEAST_START else [])
+    # What is longer than the day must begin some day: by one of several, or for want of others.
+    begin = now == 0 and len(day.free) > 1 and not day.long
+    choice = fits if begin else short or (fits if left >= LEAST_START else [])
     return min(choice, key=lambda step: _rank(day, step, mix), default=None)
 
 
@@ -170,6 +172,7 @@ def _take(day: _Day, open_steps: Steps, step: Step, span: tuple[float, float, fl
         day.free.append(now + hours)
     day.ready.discard(step.target)
     day.last_place, day.last_toil = step.compartment, step.toll.toil
+    day.long |= goes_on
     day.sparks |= step.toll.sparks
     day.vapour |= step.toll.vapour
     return Turn(

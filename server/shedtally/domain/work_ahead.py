@@ -80,6 +80,21 @@ class CrewTime:
 
 
 @dataclass(frozen=True, slots=True)
+class PaceSaid:
+    """The crew's hours beside the estimates, as a share; 0 sittings: the usual share.
+
+    ``week_hours``: person hours of a week, the mean of those worked or the usual.
+    """
+
+    low: float
+    share: float
+    high: float
+    sittings: int
+    week_hours: float
+    own_weeks: int
+
+
+@dataclass(frozen=True, slots=True)
 class WorkAhead:
     """All of it as of a day. ``chain`` is a longest chain of steps, each waiting for the last."""
 
@@ -93,7 +108,7 @@ class WorkAhead:
     by_compartment: tuple[HoursLeft, ...]
     by_system: tuple[HoursLeft, ...]
     crews: tuple[CrewTime, ...]
-    pace: Pace
+    pace: PaceSaid
     forecast: Forecast
     progress: tuple[WeekDone, ...]
     proposals: tuple[Proposal, ...]
@@ -122,12 +137,17 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         by_compartment=_by_compartment(boat, work, waits),
         by_system=_by_system(rules, work, waits),
         crews=tuple(_crew(open_steps, people) for people in (1, 2)),
-        pace=pace,
+        pace=_said(pace),
         forecast=forecast(work, pace, today),
         progress=progress(boat, rules, today),
         proposals=proposals(boat, rules),
         cautions=rules.efforts.cautions,
     )
+
+
+def _said(pace: Pace) -> PaceSaid:
+    week = math.fsum(pace.weeks) / len(pace.weeks) if pace.weeks else pace.usual_week.likely
+    return PaceSaid(*pace.share, pace.sittings, week, len(pace.weeks))
 
 
 def _first_wanted(line: WorkStep) -> tuple[object, ...]:

@@ -8,6 +8,8 @@ from typing import Any, Literal
 from pydantic import BaseModel, Field
 
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
+from shedtally.domain.sitting import Sitting
+from shedtally.domain.work_ahead import WorkAhead
 
 
 class WasteQuery(BaseModel):
@@ -42,3 +44,23 @@ class RenewalReply(ListReply):
     """What is to be renewed."""
 
     list: RenewalList
+
+
+class WorkReply(ListReply):
+    """The work that is left."""
+
+    list: WorkAhead
+
+
+class SittingQuery(BaseModel):
+    """How long, how many people, and whether hard work is to be followed by lighter."""
+
+    hours: float = Field(default=4.0, gt=0, le=24)
+    people: int = Field(default=2, ge=1, le=20)
+    mix: bool = False
+
+
+class SittingReply(ListReply):
+    """What to do in one sitting."""
+
+    list: Sitting

@@ -1,0 +1,56 @@
+"""Routes: the work that is left, and what to do in one sitting."""
+
+from __future__ import annotations
+
+from flask import Response
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.pace import pace_of
+from shedtally.domain.sitting import Sitting, plan_sitting
+from shedtally.domain.steps import steps_of
+from shedtally.domain.work_ahead import WorkAhead, work_ahead
+from shedtally.web import list_schemas, schemas
+from shedtally.web.answers import answers, blueprint, today
+from shedtally.web.guard import shed
+from shedtally.web.list_answers import Wanted, json_of
+
+api = blueprint("work", "Work ahead: what is left, what can be done today")
+
+
+def _work(boat: str) -> Wanted:
+    day = today(shed().now_ms())
+
+    def make(records: BoatRecords) -> WorkAhead:
+        return work_ahead(records, shed().rules, day)
+
+    return Wanted(boat, "work", (day,), make)
+
+
+def _sitting(boat: str, query: list_schemas.SittingQuery) -> Wanted:
+    day = today(shed().now_ms())
+
+    def make(records: BoatRecords) -> Sitting:
+        rules = shed().rules
+        pace = pace_of(records, rules, day).share.likely
+        steps = steps_of(records, rules)
+        return plan_sitting(steps, query.hours, query.people, pace, query.mix)
+
+    return Wanted(boat, "sitting", (day, query.hours, query.people, query.mix), make)
+
+
+@api.get(
+    "/boats/<string:boat>/lists/work",
+    responses=answers({200: list_schemas.WorkReply}, "no-such-boat"),
+)
+def work(path: schemas.BoatPath) -> Response:
+    """Send the work that is left: hours, what is ready, what holds the rest up, when it ends."""
+    return json_of(list_schemas.WorkReply, _work(path.boat))
+
+
+@api.get(
+    "/boats/<string:boat>/lists/sitting",
+    responses=answers({200: list_schemas.SittingReply}, "no-such-boat"),
+)
+def sitting(path: schemas.BoatPath, query: list_schemas.SittingQuery) -> Response:
+    """Send a plan for one sitting."""
+    return json_of(list_schemas.SittingReply, _sitting(path.boat, query))
