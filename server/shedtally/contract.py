@@ -185,8 +185,11 @@ def _list(part: type) -> str:
 
 def _list_type(hint: object) -> str:
     origin, inner = typing.get_origin(hint), typing.get_args(hint)
+    if origin is tuple and inner[-1] is not Ellipsis:
+        return f"readonly [{', '.join(_list_type(part) for part in inner)}]"
     if origin is tuple:
-        return f"readonly {_list_type(inner[0])}[]"
+        row = _list_type(inner[0])
+        return f"readonly ({row})[]" if row.startswith("readonly") else f"readonly {row}[]"
     if origin is typing.Literal:
         return " | ".join(json.dumps(choice) for choice in inner)
     if origin in (types.UnionType, typing.Union):

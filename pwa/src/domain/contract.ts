@@ -584,7 +584,7 @@ export interface WorkAhead {
 	readonly hold_ups: readonly HoldUp[];
 	readonly chain: readonly WorkStep[];
 	readonly chain_hours: number;
-	readonly rings: readonly readonly string[][];
+	readonly rings: readonly (readonly string[])[];
 	readonly by_compartment: readonly HoursLeft[];
 	readonly by_system: readonly HoursLeft[];
 	readonly crews: readonly CrewTime[];
@@ -614,5 +614,5 @@ export interface Sitting {
 	readonly hours: number;
 	readonly people: number;
 	readonly turns: readonly Turn[];
-	readonly passed_over: readonly readonly string[][];
+	readonly passed_over: readonly (readonly [string, string])[];
 }
