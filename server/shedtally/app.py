@@ -24,6 +24,7 @@ from shedtally.web import (
     guard,
     inflate,
     lists,
+    mass_lists,
     pages,
     pairing,
     photos,
@@ -78,7 +79,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     inflate.install(app)
     compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, rescue, tags, lists, work, rules):
+    for group in (pairing, sync, photos, rescue, tags, lists, mass_lists, work, rules):
         app.register_api(group.api)
     description = describe.described(app)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: description)

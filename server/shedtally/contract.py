@@ -14,7 +14,16 @@ import typing
 from collections.abc import Mapping
 from pathlib import Path
 
-from shedtally.domain import forecast, lists, progress, proposals, records, sitting, work_ahead
+from shedtally.domain import (
+    forecast,
+    lists,
+    mass_lists,
+    progress,
+    proposals,
+    records,
+    sitting,
+    work_ahead,
+)
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
 from shedtally.web.problem_kinds import KINDS, PhoneDoes
 
@@ -73,6 +82,15 @@ _LISTS = (
     work_ahead.WorkAhead,
     sitting.Turn,
     sitting.Sitting,
+    mass_lists.MassLine,
+    mass_lists.MassGroup,
+    mass_lists.WeighNext,
+    mass_lists.Uncounted,
+    mass_lists.MassList,
+    mass_lists.ScrapItem,
+    mass_lists.Value,
+    mass_lists.ScrapMetal,
+    mass_lists.ScrapList,
 )
 
 

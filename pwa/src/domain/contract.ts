@@ -616,3 +616,103 @@ export interface Sitting {
 	readonly turns: readonly Turn[];
 	readonly passed_over: readonly (readonly [string, string])[];
 }
+
+/** One item: its mass, in a sentence where that comes from, and what its sizes still lack. `compartment` and `place` are keys, '' for none. `not_used` says why sizes that were written down gave no mass, and what range would do; '' where there is nothing to say. */
+export interface MassLine {
+	readonly key: string;
+	readonly name: string;
+	readonly kind: string;
+	readonly tags: readonly string[];
+	readonly count: number;
+	readonly system: string;
+	readonly compartment: string;
+	readonly whereabouts: string;
+	readonly mass: Spread;
+	readonly why: string;
+	readonly not_used: string;
+}
+
+/** Everything of one system, compartment, basis or whereabouts, added up. */
+export interface MassGroup {
+	readonly key: string;
+	readonly name: string;
+	readonly path: readonly string[];
+	readonly count: number;
+	readonly mass: Spread;
+	readonly weighed_share: number;
+}
+
+/** One weighing worth doing: the total after it and those before it, and what it takes off. `narrower_kg` is how much the distance from low to high shrinks by this one weighing. */
+export interface WeighNext {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly mass: Spread;
+	readonly after: Spread;
+	readonly narrower_kg: number;
+}
+
+/** A weighing that can't be a mass; what was typed is kept. `of` names what was weighed. */
+export interface Uncounted {
+	readonly weighing: string;
+	readonly of: string;
+	readonly name: string;
+	readonly reason: string;
+}
+
+/** Every kilogram: the total, what of it was weighed, and which weighings would help most. */
+export interface MassList {
+	readonly total: Spread;
+	readonly weighed_share: number;
+	readonly by_system: readonly MassGroup[];
+	readonly by_compartment: readonly MassGroup[];
+	readonly by_basis: readonly MassGroup[];
+	readonly by_whereabouts: readonly MassGroup[];
+	readonly weigh_next: readonly WeighNext[];
+	readonly uncounted: readonly Uncounted[];
+	readonly items: readonly MassLine[];
+	readonly sources: readonly string[];
+}
+
+/** One item of scrap; `dirty` says what spoils it for a dealer, as far as known. */
+export interface ScrapItem {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly count: number;
+	readonly mass: Spread;
+	readonly why: string;
+	readonly dirty: readonly string[];
+	readonly cautions: readonly string[];
+}
+
+/** Money from low to high, in one currency. */
+export interface Value {
+	readonly low: number;
+	readonly likely: number;
+	readonly high: number;
+	readonly currency: string;
+}
+
+/** All scrap of one metal. `spec` is what its price is kept under; no price, no value. */
+export interface ScrapMetal {
+	readonly metal: string;
+	readonly spec: string;
+	readonly count: number;
+	readonly mass: Spread;
+	readonly weighed_share: number;
+	readonly price_per_kg: number | null;
+	readonly currency: string;
+	readonly value: Value | null;
+	readonly items: readonly ScrapItem[];
+}
+
+/** What a scrap dealer may take, by metal. `values` has one sum for each currency. */
+export interface ScrapList {
+	readonly total: Spread;
+	readonly weighed_share: number;
+	readonly metals: readonly ScrapMetal[];
+	readonly unpriced: readonly string[];
+	readonly values: readonly Value[];
+	readonly cautions: readonly string[];
+}

@@ -85,6 +85,11 @@ def estimate_of(item: Item, rules: Rules) -> Estimate:
     return Estimator(rules).estimate(item)
 
 
+def as_weighed(kg: float, rules: Rules) -> Estimate:
+    """A mass in kilograms that a scale showed, of something that is no item."""
+    return kg, _said("weighed", rules.trust["weighed"])
+
+
 def mass_of(item: Item, rules: Rules) -> Spread:
     """Kilograms of an item, all pieces of it together, with spread and basis.
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from shedtally.domain.box import Box
+from shedtally.domain.estimate import Estimate, sum_of, tally
 from shedtally.domain.lists import Spread, WasteItem, WasteStream
+from shedtally.domain.mass import as_weighed
 from shedtally.domain.rulebook import Entry, Rules
-from shedtally.domain.spread import total
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +19,7 @@ class Row:
     """One line with the stream and code it falls under; ``box`` is a container's key or ''."""
 
     line: WasteItem
+    mass: Estimate
     stream: str
     entry: Entry
     day: datetime.date
@@ -36,20 +37,24 @@ def streams_of(
     for row in rows:
         groups[row.stream, row.entry.code].append(row)
     place = {stream: n for n, stream in enumerate(rules.streams)}
-    weighed = _weighed_boxes(rows, boxes)
+    weighed = _weighed_boxes(rows, boxes, rules)
     made = [_stream(group, rules, weighed, boxes) for group in groups.values()]
     return tuple(sorted(made, key=lambda row: (not row.hazardous, place[row.id], row.code)))
 
 
-def weighed_share(rows: Sequence[Row], boxes: Mapping[str, Box]) -> float:
-    """The share of the likely mass that somebody put on a scale, 0 to 1; 0 for no waste."""
-    masses = _masses(rows, _weighed_boxes(rows, boxes))
-    whole = math.fsum(mass.likely for mass in masses)
-    scale = math.fsum(mass.likely for mass in masses if mass.basis == "weighed")
-    return scale / whole if whole else 0.0
+def sums_of(
+    rows: Sequence[Row], rules: Rules, boxes: Mapping[str, Box]
+) -> tuple[Spread, Spread, float]:
+    """The mass on site, the mass gone, and the share of both that somebody put on a scale."""
+    weighed = _weighed_boxes(rows, boxes, rules)
+    here, gone = _split(rows)
+    share = tally(_masses(rows, weighed)).weighed_share()
+    return sum_of(_masses(here, weighed)), sum_of(_masses(gone, weighed)), share
 
 
-def _weighed_boxes(rows: Sequence[Row], boxes: Mapping[str, Box]) -> dict[str, Spread]:
+def _weighed_boxes(
+    rows: Sequence[Row], boxes: Mapping[str, Box], rules: Rules
+) -> dict[str, Estimate]:
     """The weighed content of containers that hold one stream only.
 
     A scale knows better than any estimate of the parts, but it can't divide a mixture.
@@ -61,22 +66,31 @@ def _weighed_boxes(rows: Sequence[Row], boxes: Mapping[str, Box]) -> dict[str, S
     for key, held in inside.items():
         box = boxes.get(key)
         if box is not None and box.net is not None and len(held) == 1:
-            found[key] = box.net
+            found[key] = as_weighed(box.net.likely, rules)
     return found
 
 
-def _masses(rows: Iterable[Row], weighed: Mapping[str, Spread]) -> list[Spread]:
+def _masses(rows: Iterable[Row], weighed: Mapping[str, Estimate]) -> list[Estimate]:
     """The masses to add up: a weighed container once, everything else line by line."""
-    loose = [row.line.mass for row in rows if row.box not in weighed]
+    loose = [row.mass for row in rows if row.box not in weighed]
     used = {row.box: weighed[row.box] for row in rows if row.box in weighed}
     return [*loose, *used.values()]
 
 
+def _split(rows: Iterable[Row]) -> tuple[list[Row], list[Row]]:
+    here: list[Row] = []
+    gone: list[Row] = []
+    for row in rows:
+        (gone if row.line.gone else here).append(row)
+    return here, gone
+
+
 def _stream(
-    rows: Sequence[Row], rules: Rules, weighed: Mapping[str, Spread], boxes: Mapping[str, Box]
+    rows: Sequence[Row], rules: Rules, weighed: Mapping[str, Estimate], boxes: Mapping[str, Box]
 ) -> WasteStream:
     first = rows[0]
     stream, entry = rules.streams[first.stream], first.entry
+    here, gone = _split(rows)
     sources = dict.fromkeys((*entry.sources, *stream.sources))
     lines = sorted((row.line for row in rows), key=lambda line: (line.gone, line.name, line.key))
     return WasteStream(
@@ -93,8 +107,8 @@ def _stream(
         call=stream.call,
         sources=tuple(rules.sources[key].title for key in sources),
         from_memory=entry.from_memory or stream.from_memory,
-        on_site=total(_masses([row for row in rows if not row.line.gone], weighed)),
-        gone=total(_masses([row for row in rows if row.line.gone], weighed)),
+        on_site=sum_of(_masses(here, weighed)),
+        gone=sum_of(_masses(gone, weighed)),
         items=tuple(lines),
         containers=tuple(
             boxes[key].listed for key in dict.fromkeys(row.box for row in rows if row.box)

@@ -16,12 +16,14 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box, boxes_of
 from shedtally.domain.classify import Class, classify, name_of
 from shedtally.domain.errors import NoSuchRuleSet
+from shedtally.domain.estimate import Estimate, spread_of
 from shedtally.domain.lists import Question, WasteItem, WasteList
-from shedtally.domain.mass import mass_of
+from shedtally.domain.mass import as_weighed
+from shedtally.domain.recipe import by_kind
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules, RuleSet
-from shedtally.domain.spread import total
-from shedtally.domain.stream import Row, streams_of, weighed_share
+from shedtally.domain.stream import Row, streams_of, sums_of
+from shedtally.domain.weighing import masses_of
 
 GOES = frozenset({"scrap", "waste", "renew"})
 STAYS = frozenset({"refit", "sell"})
@@ -46,6 +48,7 @@ class Case:
     holder: str
     on: datetime.date
     boxes: Mapping[str, Box]
+    masses: Mapping[str, Estimate]
 
 
 def waste_list(
@@ -62,7 +65,8 @@ def waste_list(
         raise NoSuchRuleSet(rule_set)
     law = rules.rule_sets[rule_set]
     sure = holder if holder in HOLDERS else "business"
-    case = Case(boat, rules, law, sure, on, boxes_of(boat, rules))
+    masses = masses_of(boat, rules).estimates
+    case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)
     questions = list(_holder_questions(case, holder))
     rows = []
     for item in boat.items.values():
@@ -74,6 +78,7 @@ def waste_list(
     rows += _bare(case, {row.box for row in rows})
     questions += _mixed(case, rows)
     streams = streams_of(rows, rules, case.boxes)
+    on_site, gone, weighed = sums_of(rows, rules, case.boxes)
     return WasteList(
         rule_set=law.id,
         rule_set_name=law.name,
@@ -82,9 +87,9 @@ def waste_list(
         standing=law.standing,
         streams=streams,
         questions=tuple(questions),
-        on_site=total(stream.on_site for stream in streams),
-        gone=total(stream.gone for stream in streams),
-        weighed_share=weighed_share(rows, case.boxes),
+        on_site=on_site,
+        gone=gone,
+        weighed_share=weighed,
         owner=boat.boat.owner or "",
         lies_at=boat.boat.lies_at or "",
     )
@@ -107,13 +112,13 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
     box = case.boxes.get(item.container or "")
     gone = item.whereabouts == "gone" or (box is not None and box.gone)
     day = (box.gone_on if box and box.gone else None) or case.on
-    decided = not _undecided(item, kind)
+    decided, mass = not _undecided(item, kind), case.masses[item.key]
     line = WasteItem(
         key=item.key,
         name=name_of(item, kind),
         tags=case.boat.codes.get(f"item/{item.key}", ()),
         count=max(1, item.count or 1),
-        mass=mass_of(item, case.rules),
+        mass=spread_of(mass),
         reason=found.reason if decided else f"{found.reason} Not yet decided.",
         assumed=found.assumed or not decided,
         container=box.name if box else None,
@@ -121,7 +126,7 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
         box=box.key if box else "",
     )
     entry = case.law.entry(found.stream, case.holder, day)
-    return Row(line, found.stream, entry, day, box.key if box else "")
+    return Row(line, mass, found.stream, entry, day, box.key if box else "")
 
 
 def _bare(case: Case, used: set[str]) -> Iterator[Row]:
@@ -129,12 +134,18 @@ def _bare(case: Case, used: set[str]) -> Iterator[Row]:
     for key, box in case.boxes.items():
         if key in used or box.stream not in case.rules.streams:
             continue
+        unknown = by_kind(None, case.rules)
+        mass = (
+            as_weighed(box.net.likely, case.rules)
+            if box.net
+            else (unknown.kg_per_unit, unknown.origin)
+        )
         line = WasteItem(
             key=key,
             name=box.name,
             tags=box.tags,
             count=1,
-            mass=box.net or case.rules.nothing_known,
+            mass=spread_of(mass),
             reason="A container of this stream; nothing is recorded inside it.",
             assumed=box.net is None,
             container=box.name,
@@ -142,7 +153,8 @@ def _bare(case: Case, used: set[str]) -> Iterator[Row]:
             box=key,
         )
         day = box.gone_on or case.on
-        yield Row(line, box.stream, case.law.entry(box.stream, case.holder, day), day, key)
+        entry = case.law.entry(box.stream, case.holder, day)
+        yield Row(line, mass, box.stream, entry, day, key)
 
 
 def _undecided(item: Item, kind: Kind | None) -> bool:
