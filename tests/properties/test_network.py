@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.network import arrange, longest_chain, opened_by, ring_through, times_of
+from shedtally.domain.network import Orders, arrange, longest_chain, opened_by, times_of
 
 KEYS = [f"item/{letter}" for letter in "abcdefgh"]
 HOURS = st.lists(st.integers(0, 40), min_size=len(KEYS), max_size=len(KEYS))
@@ -85,7 +85,7 @@ def test_the_order_has_every_step_once_and_after_all_that_is_before_it(pairs):
 def test_an_order_closes_a_ring_exactly_if_there_is_a_way_back(pairs, first, then):
     made = nx.DiGraph(forward(pairs))
     made.add_nodes_from(KEYS)
-    ring = ring_through(forward(pairs), first, then)
+    ring = Orders(forward(pairs)).ring(first, then)
     assert bool(ring) == nx.has_path(made, then, first)
     if ring:
         steps = [*ring, ring[0]]

@@ -14,7 +14,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from shedtally.domain.network import Network, times_of
+from shedtally.domain.network import Network, Times, by_value, times_of
 
 Needs = Mapping[str, float]
 
@@ -35,20 +35,23 @@ class TooFewHands(ValueError):
         self.step, self.resource, self.needs, self.there_are = step, resource, needs, there_are
 
 
-def schedule(network: Network, needs: Sequence[Needs], limits: Needs) -> Schedule:
+def schedule(
+    network: Network, needs: Sequence[Needs], limits: Needs, times: Times | None = None
+) -> Schedule:
     """A short schedule of all steps.
 
-    Args: needs: what each step uses while it lasts, by resource; limits: how much there is.
+    Args: needs: what each step uses while it lasts, by resource; limits: how much there is;
+        times: of the network, if they are known.
     Raises: TooFewHands: a step that can never start.
     """
     for key, need in zip(network.keys, needs, strict=True):
         for resource, amount in need.items():
             if amount > limits.get(resource, 0):
                 raise TooFewHands(key, resource, amount, limits.get(resource, 0))
-    times = times_of(network)
+    times = times or times_of(network)
     latest = [late + time for late, time in zip(times.latest, network.hours, strict=True)]
-    best = _in_order(network, needs, limits, _by(network.before, network.after, latest))
-    for _ in range(8):
+    best = _in_order(network, needs, limits, by_value(network.before, network.after, latest))
+    for _ in range(4):
         better = _justified(network, needs, limits, best)
         if better.length >= best.length - 1e-9:
             return best
@@ -56,9 +59,11 @@ def schedule(network: Network, needs: Sequence[Needs], limits: Needs) -> Schedul
     return best
 
 
-def lower_bound(network: Network, needs: Sequence[Needs], limits: Needs) -> float:
+def lower_bound(
+    network: Network, needs: Sequence[Needs], limits: Needs, times: Times | None = None
+) -> float:
     """No schedule is shorter: the longest chain, or the work of the scarcest resource."""
-    bound = times_of(network).length
+    bound = (times or times_of(network)).length
     for resource, limit in limits.items():
         pairs = zip(needs, network.hours, strict=True)
         work = math.fsum(need.get(resource, 0.0) * time for need, time in pairs)
@@ -70,28 +75,13 @@ def _justified(network: Network, needs: Sequence[Needs], limits: Needs, made: Sc
     """Push everything as late as it goes, then as early as it goes: it is never longer."""
     ends = [start + time for start, time in zip(made.starts, network.hours, strict=True)]
     mirror = dataclasses.replace(network, before=network.after, after=network.before)
-    back = _in_order(mirror, needs, limits, _by(network.after, network.before, [-e for e in ends]))
+    back = _in_order(
+        mirror, needs, limits, by_value(network.after, network.before, [-e for e in ends])
+    )
     late = [
         back.length - start - time for start, time in zip(back.starts, network.hours, strict=True)
     ]
-    return _in_order(network, needs, limits, _by(network.before, network.after, late))
-
-
-def _by(
-    before: Sequence[Sequence[int]], after: Sequence[Sequence[int]], value: Sequence[float]
-) -> list[int]:
-    """An order of work that takes, of all steps that may come next, the one of least value."""
-    waiting = [len(befores) for befores in before]
-    ready = sorted((value[step], step) for step, count in enumerate(waiting) if not count)
-    order: list[int] = []
-    while ready:
-        _, step = ready.pop(0)
-        order.append(step)
-        for then in after[step]:
-            waiting[then] -= 1
-            if not waiting[then]:
-                bisect.insort(ready, (value[then], then))
-    return order
+    return _in_order(network, needs, limits, by_value(network.before, network.after, late))
 
 
 class _Profile:

@@ -6,6 +6,7 @@ the kind, the task or the system. Source of what is usual: rules/effort.toml, al
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 from shedtally.domain.out import pieces, system_of
@@ -42,9 +43,7 @@ def toll_of_item(item: Item, rules: Rules) -> Toll:
     row = usual or efforts.unknown
     if item.work_hours is not None:
         return _toll(row, _own(item.work_hours), said=True)
-    # Ten alike don't take ten times as long: the second is learnt from the first.
-    count = pieces(item) ** 0.8
-    return _toll(row, _times(row.hours, count), said=False)
+    return _of_pieces(row, pieces(item))
 
 
 def toll_of_job(job: Job, rules: Rules) -> Toll:
@@ -67,6 +66,12 @@ def toll_of_making_safe(system: str, rules: Rules) -> Toll:
     """What it takes to make a system safe, where nobody has written the job down."""
     row = rules.efforts.make_safe.get(system) or rules.efforts.tasks["make safe"][0]
     return _toll(row, row.hours, said=False)
+
+
+@functools.lru_cache(maxsize=4096)
+def _of_pieces(row: Effort, count: int) -> Toll:
+    """Ten alike don't take ten times as long: the second is learnt from the first."""
+    return _toll(row, _times(row.hours, count**0.8), said=False)
 
 
 def _rate(job: Job, rules: Rules) -> tuple[Effort, float]:

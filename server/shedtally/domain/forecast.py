@@ -67,13 +67,15 @@ def forecast(steps: Iterable[Step], pace: Pace, today: dt.date) -> Forecast:
     draws = Random(SEED)  # noqa: S311  # a simulation, no secret
     mu = math.log(pace.share.likely)
     sigma = (math.log(pace.share.high) - math.log(pace.share.low)) / (2 * TWO_SIDED)
+    weeks = _weeks(pace)
     totals: list[float] = []
     courses: list[Sequence[float]] = []
     for _ in range(TRIALS):
         share = math.exp(mu + sigma * draws.gauss(0.0, 1.0))
         total = share * max(0.0, mean + deviation * draws.gauss(0.0, 1.0))
         totals.append(total)
-        courses.append(_course(total, pace, Random(draws.getrandbits(64))))  # noqa: S311
+        # A generator for each trial: how many weeks one takes must not move the next one's draws.
+        courses.append(_course(total, weeks, Random(draws.getrandbits(64))))  # noqa: S311
     ends = sorted(len(course) for course in courses)
     totals.sort()
     return Forecast(
@@ -99,21 +101,36 @@ def _sum_of(steps: Iterable[Step]) -> tuple[float, float]:
     return mean, math.sqrt(variance)
 
 
-def _course(total: float, pace: Pace, draws: Random) -> list[float]:
+def _course(total: float, weeks: Sequence[float], draws: Random) -> list[float]:
     """Hours left at the end of each week until none are; cut off after `MOST_WEEKS`."""
     left = total
     course: list[float] = []
-    while left > 1e-9 and len(course) <= MOST_WEEKS:
-        left = max(0.0, left - _week(pace, draws))
+    if left <= 0:
+        return course
+    for week in draws.choices(weeks, k=MOST_WEEKS + 1):
+        left -= week
+        if left <= 0:
+            course.append(0.0)
+            return course
         course.append(left)
     return course
 
 
-def _week(pace: Pace, draws: Random) -> float:
+def _weeks(pace: Pace) -> Sequence[float]:
+    """What a week may bring: those that were worked, else the usual one in a hundred sizes."""
     if pace.weeks:
-        return pace.weeks[int(draws.random() * len(pace.weeks))]
-    usual = pace.usual_week
-    return draws.triangular(usual.low, usual.high, usual.likely)
+        return pace.weeks
+    low, likely, high = pace.usual_week
+    return [_triangular((at + 0.5) / 100, low, likely, high) for at in range(100)]
+
+
+def _triangular(share: float, low: float, likely: float, high: float) -> float:
+    """The value below which this share of a triangular distribution lies."""
+    if high <= low:
+        return likely
+    if share <= (likely - low) / (high - low):
+        return low + math.sqrt(share * (high - low) * (likely - low))
+    return high - math.sqrt((1 - share) * (high - low) * (high - likely))
 
 
 def _band(courses: Sequence[Sequence[float]], today: dt.date) -> tuple[WeekAhead, ...]:

@@ -8,6 +8,7 @@ orders inside a ring don't count for times, and none of its steps is ever ready.
 
 from __future__ import annotations
 
+import heapq
 from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -122,27 +123,52 @@ def opened_by(network: Network, step: int) -> tuple[int, ...]:
     return tuple(then for then in network.after[step] if network.waiting[then] == 1)
 
 
-def ring_through(orders: Iterable[tuple[str, str]], first: str, then: str) -> tuple[str, ...]:
-    """The ring that a new order ``first`` before ``then`` would close; empty if it closes none.
+def by_value(before: Links, after: Links, value: Sequence[float]) -> list[int]:
+    """An order of work that takes, of all steps that may come next, the one of least value."""
+    waiting = [len(firsts) for firsts in before]
+    ready = [(value[step], step) for step, count in enumerate(waiting) if not count]
+    heapq.heapify(ready)
+    order: list[int] = []
+    while ready:
+        _, step = heapq.heappop(ready)
+        order.append(step)
+        for then in after[step]:
+            waiting[then] -= 1
+            if not waiting[then]:
+                heapq.heappush(ready, (value[then], then))
+    return order
 
-    Returns: the steps from ``first`` round to the one before it, in the order of work.
-    """
-    if first == then:
-        return (first,)
-    after: dict[str, list[str]] = {}
-    for one, other in orders:
-        after.setdefault(one, []).append(other)
-    came: dict[str, str] = {then: first}
-    queue = deque([then])
-    while queue:
-        at = queue.popleft()
-        for onward in after.get(at, ()):
-            if onward == first:
-                return _walked(came, first, at)
-            if onward not in came:
-                came[onward] = at
-                queue.append(onward)
-    return ()
+
+class Orders:
+    """Orders as they come in, and the ring that a further one would close."""
+
+    def __init__(self, orders: Iterable[tuple[str, str]] = ()) -> None:
+        self._after: dict[str, list[str]] = {}
+        for first, then in orders:
+            self.add(first, then)
+
+    def add(self, first: str, then: str) -> None:
+        """Take an order in, whatever it closes."""
+        self._after.setdefault(first, []).append(then)
+
+    def ring(self, first: str, then: str) -> tuple[str, ...]:
+        """The ring that ``first`` before ``then`` would close; empty if it closes none.
+
+        Returns: the steps from ``first`` round to the one before it, in the order of work.
+        """
+        if first == then:
+            return (first,)
+        came: dict[str, str] = {then: first}
+        queue = deque([then])
+        while queue:
+            at = queue.popleft()
+            for onward in self._after.get(at, ()):
+                if onward == first:
+                    return _walked(came, first, at)
+                if onward not in came:
+                    came[onward] = at
+                    queue.append(onward)
+        return ()
 
 
 def _walked(came: Mapping[str, str], first: str, last: str) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
-from shedtally.domain.network import ring_through
+from shedtally.domain.network import Orders
 from shedtally.domain.out import around, is_out
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import OrderRule, Rules
@@ -47,17 +47,16 @@ class _Aboard:
 def proposals(boat: BoatRecords, rules: Rules, most: int = MOST) -> tuple[Proposal, ...]:
     """Orders to offer, in the order of the rules; ``most`` of them at most."""
     aboard = _aboard(boat, rules)
-    written = [(row.first, row.then) for row in boat.befores.values() if row.first and row.then]
-    # An order that was offered and turned down stays in the bin, so that it isn't offered again.
-    taken = set(written)
+    taken = {(row.first, row.then) for row in boat.befores.values() if row.first and row.then}
+    orders = Orders((first, then) for first, then in taken if first and then)
     found: list[Proposal] = []
     for rule in rules.orders:
         for first, then in _pairs(aboard, rule):
             pair = (f"item/{first.key}", then)
-            if pair in taken or ring_through(written, *pair):
+            if pair in taken or orders.ring(*pair):
                 continue
             taken.add(pair)
-            written.append(pair)
+            orders.add(*pair)
             found.append(_proposal(aboard, rule, first, then))
             if len(found) == most:
                 return tuple(found)

@@ -12,7 +12,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.crew import lower_bound, schedule
 from shedtally.domain.forecast import Forecast, forecast
 from shedtally.domain.left import NO_SYSTEM, NOT_PLACED, waits_for
-from shedtally.domain.network import longest_chain, times_of
+from shedtally.domain.network import Times, longest_chain, times_of
 from shedtally.domain.pace import Pace, pace_of
 from shedtally.domain.progress import WeekDone, progress
 from shedtally.domain.proposals import Proposal, proposals
@@ -20,7 +20,7 @@ from shedtally.domain.rulebook import Rules
 from shedtally.domain.steps import Step, Steps, opened, steps_of
 
 # Beyond this many steps the shortest schedule takes too long to look for; the bound still stands.
-MOST_SCHEDULED = 2_000
+MOST_SCHEDULED = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +136,7 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         rings=tuple(tuple(open_steps.steps[key].name for key in ring) for ring in network.rings),
         by_compartment=_by_compartment(boat, work, waits),
         by_system=_by_system(rules, work, waits),
-        crews=tuple(_crew(open_steps, people) for people in (1, 2)),
+        crews=tuple(_crew(open_steps, times, people) for people in (1, 2)),
         pace=_said(pace),
         forecast=forecast(work, pace, today),
         progress=progress(boat, rules, today),
@@ -235,7 +235,7 @@ def _hours(
     return HoursLeft(key, name, path, len(steps), ready, hours)
 
 
-def _crew(open_steps: Steps, people: int) -> CrewTime:
+def _crew(open_steps: Steps, times: Times, people: int) -> CrewTime:
     """The clock hours of a crew; what needs more hands counts with all that there are."""
     network = open_steps.network
     needs = [
@@ -243,7 +243,7 @@ def _crew(open_steps: Steps, people: int) -> CrewTime:
         for step in open_steps.steps.values()
     ]
     limits = {"hands": float(people)}
-    bound = lower_bound(network, needs, limits)
+    bound = lower_bound(network, needs, limits, times)
     if len(network.keys) > MOST_SCHEDULED:
         return CrewTime(people, None, bound)
-    return CrewTime(people, schedule(network, needs, limits).length, bound)
+    return CrewTime(people, schedule(network, needs, limits, times).length, bound)

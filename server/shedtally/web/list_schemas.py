@@ -8,6 +8,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, Field
 
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
+from shedtally.domain.put_back import PutBackList
 from shedtally.domain.sitting import Sitting
 from shedtally.domain.work_ahead import WorkAhead
 
@@ -64,3 +65,9 @@ class SittingReply(ListReply):
     """What to do in one sitting."""
 
     list: Sitting
+
+
+class PutBackReply(ListReply):
+    """What goes back, and in which order."""
+
+    list: PutBackList

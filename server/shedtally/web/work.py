@@ -1,4 +1,4 @@
-"""Routes: the work that is left, and what to do in one sitting."""
+"""Routes: the work that is left, what to do in one sitting, and how it goes back."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from flask import Response
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.pace import pace_of
+from shedtally.domain.put_back import put_back
 from shedtally.domain.sitting import Sitting, plan_sitting
 from shedtally.domain.steps import steps_of
 from shedtally.domain.work_ahead import WorkAhead, work_ahead
@@ -14,7 +15,7 @@ from shedtally.web.answers import answers, blueprint, today
 from shedtally.web.guard import shed
 from shedtally.web.list_answers import Wanted, json_of
 
-api = blueprint("work", "Work ahead: what is left, what can be done today")
+api = blueprint("work", "Work ahead, a plan for one sitting, putting back")
 
 
 def _work(boat: str) -> Wanted:
@@ -54,3 +55,13 @@ def work(path: schemas.BoatPath) -> Response:
 def sitting(path: schemas.BoatPath, query: list_schemas.SittingQuery) -> Response:
     """Send a plan for one sitting."""
     return json_of(list_schemas.SittingReply, _sitting(path.boat, query))
+
+
+@api.get(
+    "/boats/<string:boat>/lists/back",
+    responses=answers({200: list_schemas.PutBackReply}, "no-such-boat"),
+)
+def back(path: schemas.BoatPath) -> Response:
+    """Send what goes back, and in which order."""
+    wanted = Wanted(path.boat, "back", (), lambda records: put_back(records, shed().rules))
+    return json_of(list_schemas.PutBackReply, wanted)
