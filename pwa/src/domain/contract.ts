@@ -617,6 +617,53 @@ export interface Sitting {
 	readonly passed_over: readonly (readonly [string, string])[];
 }
 
+/** Where one end goes: to a tagged item or to a point in words, and how it was joined. */
+export interface BackJoin {
+	readonly label: string;
+	readonly to: string;
+	readonly tags: readonly string[];
+	readonly joined: string;
+}
+
+/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` aboard again. `order` counts from 1 through the whole boat. */
+export interface BackItem {
+	readonly key: string;
+	readonly order: number;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly system: string;
+	readonly path: readonly string[];
+	readonly sat: string;
+	readonly count: number;
+	readonly fastened: string;
+	readonly note: string;
+	readonly place: readonly string[];
+	readonly joins: readonly BackJoin[];
+	readonly after: readonly string[];
+	readonly state: string;
+	readonly missing: string;
+}
+
+/** A compartment or a system, and what goes back there, in order. */
+export interface BackGroup {
+	readonly key: string;
+	readonly name: string;
+	readonly path: readonly string[];
+	readonly back: number;
+	readonly total: number;
+	readonly items: readonly BackItem[];
+}
+
+/** Everything that goes back, twice; and how much of it already has. */
+export interface PutBackList {
+	readonly total: number;
+	readonly back: number;
+	readonly missing: number;
+	readonly by_compartment: readonly BackGroup[];
+	readonly by_system: readonly BackGroup[];
+	readonly rings: readonly (readonly string[])[];
+}
+
 /** One item: its mass, in a sentence where that comes from, and what its sizes still lack. `compartment` and `place` are keys, '' for none. `not_used` says why sizes that were written down gave no mass, and what range would do; '' where there is nothing to say. */
 export interface MassLine {
 	readonly key: string;
