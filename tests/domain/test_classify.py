@@ -111,7 +111,9 @@ def test_a_leak_stands_in_the_reason(judge):
 
 
 def test_a_lithium_battery_is_damaged_unless_somebody_says_that_it_is_not(judge):
-    assert judge(kind="battery-lithium", leaking=False).stream == "lithium"
+    assert judge(kind="battery-lithium", damaged=False, leaking=False).stream == "lithium"
+    assert judge(kind="battery-lithium", damaged=True).stream == "lithium-damaged"
+    assert judge(kind="battery-lithium", leaking=False).stream == "lithium-damaged"
     assert judge(kind="battery-lithium", leaking=True).stream == "lithium-damaged"
     unseen = judge(kind="battery-lithium")
     assert (unseen.stream, unseen.assumed) == ("lithium-damaged", True)

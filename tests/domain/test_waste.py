@@ -239,7 +239,8 @@ def test_the_weight_of_a_mixture_is_not_divided(waste):
 
 def test_what_lies_in_a_container_of_another_stream_is_asked_for(waste):
     drum = ("container", "d", {"name": "Drum 2", "stream": "coolant"})
-    found = waste(drum, it={"kind": "engine-oil", "container": "d"})
+    oil = {"kind": "engine-oil", "halogens_ppm": 200, "container": "d"}
+    found = waste(drum, it=oil)
     (question,) = found.questions
     assert question.ask.startswith(
         "Drum 2 holds old coolant and glycol, this belongs to old engine"
@@ -268,7 +269,7 @@ def test_a_container_with_a_stream_and_nothing_recorded_inside_still_counts(wast
 
 
 def test_an_unknown_container_is_no_container(waste):
-    found = waste(it={"kind": "engine-oil", "container": "not-here-yet"})
+    found = waste(it={"kind": "paint-can", "container": "not-here-yet"})
     assert found.streams[0].items[0].container is None
     assert found.questions == ()
 

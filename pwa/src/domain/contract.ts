@@ -16,6 +16,7 @@ export interface Boat {
 	readonly draught_m: number | null;
 	readonly rule_set: string | null;
 	readonly holder: "household" | "business" | null;
+	readonly rule_area: string | null;
 	readonly owner: string | null;
 	readonly lies_at: string | null;
 	readonly note: string | null;
@@ -80,6 +81,18 @@ export interface Item {
 	readonly flash_point_c: number | null;
 	readonly lead: "found" | "not found" | null;
 	readonly asbestos: "found" | "not found" | null;
+	readonly liquid: "diesel" | "petrol" | "mixed fuel" | "oil" | "coolant" | "solvent" | "acid or lye" | "water" | null;
+	readonly damaged: boolean | null;
+	readonly emptied: boolean | null;
+	readonly cured: boolean | null;
+	readonly halogens_ppm: number | null;
+	readonly pcb: "found" | "not found" | "made after 1980" | null;
+	readonly refrigerant: "CFC, HCFC or HFC" | "hydrocarbon" | "ammonia" | "recovered" | null;
+	readonly filling: "halon" | "powder" | "foam" | "water" | "carbon dioxide" | null;
+	readonly fluorinated: boolean | null;
+	readonly battery_out: boolean | null;
+	readonly deregistered: boolean | null;
+	readonly ionising: boolean | null;
 	readonly form: "plate" | "round bar" | "flat bar" | "pipe" | "hose" | "cable" | "board" | "cored panel" | "cylinder" | "tank shell" | null;
 	readonly diameter_mm: number | null;
 	readonly core_mm: number | null;

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from shedtally.domain.lists import Question
 from shedtally.domain.records import Item
-from shedtally.domain.rulebook import Ask, Kind, Rules, RuleSet, Stream
+from shedtally.domain.rulebook import Answer, Ask, Kind, Rules, RuleSet, Stream
 
 UNSORTED = "unsorted"
 WORST_FIRST = ("rag-drying", "rag-solvent", "rag-oil", "rag-clean")
@@ -119,13 +119,21 @@ def _by_answers(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Clas
         return Class(to, f"{kind.name}, {found}.")
     for answer in stream.answers:
         value = getattr(item, answer.field)
-        if value in answer.values:
+        if _given(answer, value):
             return Class(answer.stream, f"{kind.name}, {_in_words(answer.field, value)}.")
-        if value is None and answer.or_unanswered:
+    for answer in stream.answers:
+        if answer.or_unanswered and getattr(item, answer.field) is None:
             asks = _asks(item, stream, rule_set, kind)
-            return Class(answer.stream, f"{kind.name}, not looked at.", True, asks)
+            return Class(answer.stream, f"{kind.name}, {_unsaid(answer.field)}.", True, asks)
     leaking = ", leaking" if item.leaking else ""
     return _still_asked(item, stream, f"{kind.name}{leaking}.", rule_set, kind)
+
+
+def _given(answer: Answer, value: object) -> bool:
+    """Whether an answer was given that moves the item to another stream."""
+    if answer.above is not None:
+        return isinstance(value, (int, float)) and value > answer.above
+    return value is not None and value in answer.values
 
 
 def _worse(item: Item, stream: Stream) -> tuple[str, str] | None:
@@ -152,7 +160,7 @@ def _asks(item: Item, stream: Stream, rule_set: RuleSet, kind: Kind | None) -> t
     return tuple(
         _question(item, kind, ask)
         for ask in stream.asks
-        if (not ask.only_in or rule_set.id in ask.only_in)
+        if (not ask.only_in or rule_set.law in ask.only_in)
         and (getattr(item, ask.field) is None or ask.field == "kind")
     )
 
@@ -166,3 +174,9 @@ def _in_words(field: str, value: object) -> str:
     if isinstance(value, bool):
         return field if value else f"not {field}"
     return f"{field.replace('_', ' ')}: {value}"
+
+
+def _unsaid(field: str) -> str:
+    return {"damaged": "not looked at", "leaking": "not looked at", "pcb": "PCB not ruled out"}.get(
+        field, f"{field.replace('_', ' ')} not said"
+    )

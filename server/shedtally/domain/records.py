@@ -26,6 +26,12 @@ Level: TypeAlias = Literal["aloft", "deck", "cabin", "under sole"]
 Holder: TypeAlias = Literal["household", "business"]
 MassHow: TypeAlias = Literal["weighed", "plate", "calculated", "guessed"]
 Finding: TypeAlias = Literal["found", "not found"]
+Pcb: TypeAlias = Literal["found", "not found", "made after 1980"]
+Refrigerant: TypeAlias = Literal["CFC, HCFC or HFC", "hydrocarbon", "ammonia", "recovered"]
+Filling: TypeAlias = Literal["halon", "powder", "foam", "water", "carbon dioxide"]
+Liquid: TypeAlias = Literal[
+    "diesel", "petrol", "mixed fuel", "oil", "coolant", "solvent", "acid or lye", "water"
+]
 Soak: TypeAlias = Literal["mineral oil", "drying oil", "solvent", "fuel", "water", "clean"]
 Task: TypeAlias = Literal["make safe", "scrape", "grind", "clean", "other"]
 Water: TypeAlias = Literal["sea", "brackish", "fresh"]
@@ -85,6 +91,7 @@ class Boat(Record):
     draught_m: Metres | None = None
     rule_set: Short | None = None
     holder: Holder | None = None
+    rule_area: Short | None = None
     owner: Short | None = None
     lies_at: Short | None = None
     note: Long | None = None
@@ -154,6 +161,18 @@ class Item(Record):
     flash_point_c: Annotated[float, Range(-60, 400, "°C")] | None = None
     lead: Finding | None = None
     asbestos: Finding | None = None
+    liquid: Liquid | None = None
+    damaged: bool | None = None
+    emptied: bool | None = None
+    cured: bool | None = None
+    halogens_ppm: Annotated[float, Range(0, 1_000_000, "ppm")] | None = None
+    pcb: Pcb | None = None
+    refrigerant: Refrigerant | None = None
+    filling: Filling | None = None
+    fluorinated: bool | None = None
+    battery_out: bool | None = None
+    deregistered: bool | None = None
+    ionising: bool | None = None
     form: Form | None = None
     diameter_mm: Millimetres | None = None
     core_mm: Millimetres | None = None

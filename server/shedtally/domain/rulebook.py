@@ -11,7 +11,38 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, TypeAlias
 
+from shedtally.domain.lawbook import (
+    Answer,
+    Apart,
+    Area,
+    Ask,
+    Basis,
+    Entry,
+    HouseholdTest,
+    LabelWords,
+    Note,
+    RuleSet,
+    Signs,
+    Stream,
+    StreamGroup,
+)
 from shedtally.domain.lists import Spread
+
+__all__ = [
+    "Answer",
+    "Apart",
+    "Area",
+    "Ask",
+    "Basis",
+    "Entry",
+    "HouseholdTest",
+    "LabelWords",
+    "Note",
+    "RuleSet",
+    "Signs",
+    "Stream",
+    "StreamGroup",
+]
 
 Standing: TypeAlias = Literal[
     "seen", "reproduced", "from memory", "common practice", "judgement", "estimate"
@@ -92,120 +123,6 @@ class Material:
     liquid: bool = False
     sources: tuple[str, ...] = ()
     scrap: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """A question that decides a stream; ``only_in`` empty means under every rule set."""
-
-    field: str
-    ask: str
-    assumed: str
-    only_in: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """If ``field`` holds one of ``values``, or is unanswered where so marked: another stream."""
-
-    field: str
-    values: tuple[str | bool, ...]
-    stream: str
-    or_unanswered: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Stream:
-    """A sort of waste, under every rule set. ``in_itself``: a hazard whatever is done with it."""
-
-    id: str
-    name: str
-    keep_in: str
-    keep_apart: tuple[str, ...]
-    cautions: tuple[str, ...]
-    call: tuple[str, ...]
-    transport: str
-    sources: tuple[str, ...]
-    from_memory: bool = False
-    in_itself: bool = False
-    if_soaked: str = ""
-    if_lead: str = ""
-    if_asbestos: str = ""
-    asks: tuple[Ask, ...] = ()
-    answers: tuple[Answer, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """The code of a stream for one sort of holder, from ``valid_from`` until the next entry."""
-
-    stream: str
-    holder: str
-    code: str
-    title: str
-    hazardous: bool
-    why: str
-    sources: tuple[str, ...]
-    valid_from: datetime.date = datetime.date.min
-    from_memory: bool = False
-    doubt_from: datetime.date | None = None
-    doubt: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class StreamGroup:
-    """Streams that one site or firm takes together, and that print on one page."""
-
-    id: str
-    name: str
-    streams: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Signs:
-    """Signs on a container: GHS pictograms; labels and marks for the road. Either may be none."""
-
-    ghs: tuple[str, ...]
-    road: tuple[str, ...]
-    sources: tuple[str, ...]
-    note: str = ""
-    from_memory: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class LabelWords:
-    """What a rule set wants of paper: its usual size, and the words on a hazardous container."""
-
-    paper: Literal["a4", "letter"]
-    words: str
-    why: str
-    sources: tuple[str, ...]
-    from_memory: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class HouseholdTest:
-    """What must be asked before waste from a home is let off."""
-
-    ask: str
-    assumed: str
-
-
-@dataclass(frozen=True, slots=True)
-class RuleSet:
-    """The data of one jurisdiction; ``entries`` by stream and holder, in the order of time."""
-
-    id: str
-    name: str
-    standing: str
-    entries: Mapping[tuple[str, str], tuple[Entry, ...]]
-    flash_below_c: float | None = None
-    household: HouseholdTest | None = None
-
-    def entry(self, stream: str, holder: str, on: datetime.date) -> Entry:
-        """The entry that holds on a day; `load` has made sure that there is one."""
-        rows = self.entries[stream, holder]
-        return next(row for row in reversed(rows) if row.valid_from <= on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -349,6 +266,13 @@ class Rules:
     groups: tuple[StreamGroup, ...]
     signs: Mapping[str, Signs]
     labels: Mapping[str, LabelWords]
+    apart: tuple[Apart, ...] = ()
+    stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
+
+    def mild_of(self, stream: str) -> str:
+        """The stream that another would be without the answers that made it milder."""
+        known = self.streams.get(stream)
+        return known.milder_of if known and known.milder_of else stream
 
     def signs_of(self, stream: str) -> Signs:
         """The signs of a stream; none for one that somebody added without saying."""
@@ -356,4 +280,5 @@ class Rules:
 
     def label_words(self, rule_set: str) -> LabelWords:
         """What a rule set wants of paper, or the usual where it says nothing."""
-        return self.labels.get(rule_set, self.labels[""])
+        known = self.rule_sets.get(rule_set)
+        return self.labels.get(known.law if known else rule_set, self.labels[""])

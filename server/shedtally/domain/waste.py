@@ -29,14 +29,6 @@ GOES = frozenset({"scrap", "waste", "renew"})
 STAYS = frozenset({"refit", "sell"})
 HOLDERS = frozenset({"household", "business"})
 
-# Answers that make a stream milder don't forbid the two in one container.
-MILDER = {
-    "diesel-high-flash": "diesel",
-    "coolant-tested": "coolant",
-    "filter-oil-drained": "filter-oil",
-    "dust-paint-no-lead": "dust-paint",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Case:
@@ -187,7 +179,7 @@ def _mixed(case: Case, rows: list[Row]) -> Iterator[Question]:
         box = case.boxes[key]
         own = box.stream if box.stream in case.rules.streams else lines[0].stream
         for row in lines:
-            if MILDER.get(row.stream, row.stream) != MILDER.get(own, own):
+            if case.rules.mild_of(row.stream) != case.rules.mild_of(own):
                 names = case.rules.streams
                 ask = (
                     f"{box.name} holds {names[own].name.lower()}, this belongs to "

@@ -6,6 +6,7 @@ import datetime
 import typing
 from collections.abc import Iterator, Mapping
 
+from shedtally.domain.lawbook import ApartLevel
 from shedtally.domain.records import Fate, Form, Item, Level, Task
 from shedtally.domain.rulebook import (
     Kind,
@@ -53,6 +54,7 @@ def hangs_together(rules: Rules) -> None:
     for rule_set in rules.rule_sets.values():
         _rule_set(rules, rule_set)
     _work(rules)
+    _apart(rules)
     _printing(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
@@ -132,6 +134,21 @@ def _stream(rules: Rules, stream: Stream) -> None:
     _refuse(f"{about}: field", fields - set(fields_of(Item)))
     only = {rule_set for ask in stream.asks for rule_set in ask.only_in}
     _refuse(f"{about}: rule set", only - set(rules.rule_sets))
+    _refuse(f"{about}: milder of", {stream.milder_of} - {"", *rules.streams})
+    if not stream.measured:
+        raise BadRules(f"{about}: nothing says how it is usually measured")
+
+
+def _apart(rules: Rules) -> None:
+    classes = {name for stream in rules.streams.values() for name in stream.classes}
+    for name, members in rules.stream_sets.items():
+        _refuse(f"apart.toml: set {name}: stream", set(members) - set(rules.streams))
+    # Classes of the printed table that no stream of a boat has are known as well.
+    known = {f"class:{name}" for name in classes | {"4.3", "5.1"}}
+    known |= {f"set:{name}" for name in rules.stream_sets} | set(rules.streams)
+    for row in rules.apart:
+        _refuse("apart.toml: selector", {row.first, row.second} - known - {"any", "hazard"})
+        _refuse("apart.toml: level", {row.level} - set(typing.get_args(ApartLevel)))
 
 
 def _printing(rules: Rules) -> None:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from shedtally.domain.rulebook import Kind, Rules
-from shedtally.rules import check, read, read_work
+from shedtally.rules import check, read, read_waste, read_work
 
 FOLDER = Path(__file__).parent
 
@@ -42,17 +42,21 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         systems=_by("id", map(read.system, docs["systems.toml"]["system"])),
         kinds=_by("id", _kinds(docs, cautions)),
         materials=_by("id", map(read.material, docs["materials.toml"]["material"])),
-        streams=_by("id", (read.stream(row, cautions) for row in docs["streams.toml"]["stream"])),
-        rule_sets=_by("id", map(read.rule_set, _in(docs, "sets/"))),
+        streams=_by(
+            "id", (read_waste.stream(row, cautions) for row in docs["streams.toml"]["stream"])
+        ),
+        rule_sets=_by("id", map(read_waste.rule_set, _in(docs, "sets/"))),
         sizes=read.sizes(docs["sizes.toml"]),
         renewing=read.renewing(docs["renewing.toml"]),
         efforts=read_work.efforts(docs["effort.toml"]),
         orders=tuple(map(read_work.order, docs["orders.toml"]["order"])),
         trust={row["how"]: row["share"] for row in docs["trust.toml"]["trust"]},
         nothing_known=read.guess(docs["trust.toml"]["nothing_known"]["mass_kg"]),
-        groups=tuple(map(read.group, docs["groups.toml"]["group"])),
-        signs=read.signs(docs["signs.toml"]["sign"]),
-        labels=read.labels(docs["labels.toml"]["label"]),
+        groups=tuple(map(read_waste.group, docs["groups.toml"]["group"])),
+        signs=read_waste.signs(docs["signs.toml"]["sign"]),
+        labels=read_waste.labels(docs["labels.toml"]["label"]),
+        apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
+        stream_sets=read_waste.stream_sets(docs["apart.toml"]["set"]),
     )
     check.hangs_together(rules)
     return rules

@@ -2,30 +2,20 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from shedtally.domain.lists import Spread
 from shedtally.domain.rulebook import (
-    Answer,
-    Ask,
     ClampSize,
     Conductor,
-    Entry,
     HoseSize,
-    HouseholdTest,
     Kind,
-    LabelWords,
     Material,
     PipeSize,
     Renewing,
-    RuleSet,
-    Signs,
     Sizes,
     Source,
-    Stream,
-    StreamGroup,
     System,
     Three,
 )
@@ -53,8 +43,8 @@ def kind(row: Row, system_id: str, cautions: Mapping[str, str]) -> Kind:
     return Kind(
         system=system_id,
         mass=guess(row["mass_kg"]),
-        cautions=_texts(row.get("cautions", []), cautions),
-        **_frozen(rest),
+        cautions=texts(row.get("cautions", []), cautions),
+        **frozen(rest),
     )
 
 
@@ -64,76 +54,8 @@ def material(row: Row) -> Material:
     return Material(
         density=three(row["density"]) if "density" in row else None,
         kg_per_wh=three(row["kg_per_wh"]) if "kg_per_wh" in row else None,
-        **_frozen(rest),
+        **frozen(rest),
     )
-
-
-def stream(row: Row, cautions: Mapping[str, str]) -> Stream:
-    """A row of streams.toml with its questions and answers."""
-    rest = {key: value for key, value in row.items() if key not in {"ask", "answer", "cautions"}}
-    return Stream(
-        cautions=_texts(row["cautions"], cautions),
-        asks=tuple(Ask(**_frozen(ask)) for ask in row.get("ask", [])),
-        answers=tuple(
-            Answer(
-                answer["field"],
-                tuple(answer["is"]),
-                answer["stream"],
-                answer.get("or_unanswered", False),
-            )
-            for answer in row.get("answer", [])
-        ),
-        **_frozen(rest),
-    )
-
-
-def rule_set(doc: Row) -> RuleSet:
-    """A file of sets/; a code is hazardous if it carries ``*``, or if its row says so."""
-    titles = doc.get("titles", {})
-    entries: defaultdict[tuple[str, str], list[Entry]] = defaultdict(list)
-    for row in doc["entry"]:
-        filled = {"title": titles.get(row["code"], ""), "hazardous": row["code"].endswith("*")}
-        entry = Entry(**_frozen(filled | row))
-        entries[entry.stream, entry.holder].append(entry)
-    household = doc.get("household")
-    return RuleSet(
-        id=doc["id"],
-        name=doc["name"],
-        standing=doc["standing"],
-        entries={
-            key: tuple(sorted(rows, key=lambda row: row.valid_from))
-            for key, rows in entries.items()
-        },
-        flash_below_c=doc.get("limits", {}).get("flash_below_c"),
-        household=HouseholdTest(household["ask"], household["assumed"]) if household else None,
-    )
-
-
-def group(row: Row) -> StreamGroup:
-    """A row of groups.toml."""
-    return StreamGroup(**_frozen(row))
-
-
-def signs(rows: Sequence[Row]) -> dict[str, Signs]:
-    """The rows of signs.toml by stream."""
-    found: dict[str, Signs] = {}
-    for row in rows:
-        rest = {key: value for key, value in row.items() if key != "streams"}
-        for name in row["streams"]:
-            if name in found:
-                raise BadRules(f"signs of {name} are there twice")
-            found[name] = Signs(**_frozen(rest))
-    return found
-
-
-def labels(rows: Sequence[Row]) -> dict[str, LabelWords]:
-    """The rows of labels.toml by rule set; the row for all others has an empty name."""
-    return {
-        row["rule_set"]: LabelWords(
-            **_frozen({key: value for key, value in row.items() if key != "rule_set"})
-        )
-        for row in rows
-    }
 
 
 def sizes(doc: Row) -> Sizes:
@@ -222,13 +144,14 @@ def _clamp(row: Row) -> ClampSize:
     return ClampSize(row["number"], closed_mm, open_mm, row["source"])
 
 
-def _texts(keys: Sequence[str], cautions: Mapping[str, str]) -> tuple[str, ...]:
+def texts(keys: Sequence[str], cautions: Mapping[str, str]) -> tuple[str, ...]:
+    """The texts of cautions by their ids; an unknown id is an error."""
     missing = [key for key in keys if key not in cautions]
     if missing:
         raise BadRules(f"no caution is called {', '.join(missing)}")
     return tuple(cautions[key] for key in keys)
 
 
-def _frozen(row: Row) -> Row:
+def frozen(row: Row) -> Row:
     """The row with tuples for lists, as frozen dataclasses hold them."""
     return {key: tuple(value) if isinstance(value, list) else value for key, value in row.items()}
