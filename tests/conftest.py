@@ -22,6 +22,9 @@ from shedtally.settings import Settings
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import writing
 from shedtally.usecases.pair_device import make_code
+from spread import pytest_collection_modifyitems, pytest_xdist_make_scheduler
+
+__all__ = ["pytest_collection_modifyitems", "pytest_xdist_make_scheduler"]
 
 # 2026-05-04 18:30 UTC; any day would do.
 START_MS = 1_777_919_400_000

@@ -6,6 +6,7 @@ import contextlib
 import http.client
 import json
 import os
+import random
 import shutil
 import socket
 import ssl
@@ -20,10 +21,26 @@ from typing import Any
 STARTS_WITHIN_S = 90
 
 
+# Below those that the system gives to outgoing connections: a port that was free a moment ago
+# stays free until its server starts, whatever other workers and their browsers do.
+PORTS = range(20_000, 30_000)
+_given: set[int] = set()
+
+
 def free_port() -> int:
-    with contextlib.closing(socket.socket()) as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
+    """A port that nothing listens on, and that no other worker of this run will be given."""
+    worker, workers = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0")[2:]), 16
+    while True:
+        port = random.choice(PORTS[worker % workers :: workers])
+        if port in _given:
+            continue
+        with contextlib.closing(socket.socket()) as probe:
+            # As servers do, which may follow one that was just killed.
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            with contextlib.suppress(OSError):
+                probe.bind(("127.0.0.1", port))
+                _given.add(port)
+                return port
 
 
 @dataclass

@@ -26,6 +26,8 @@ PWA = ROOT / "pwa"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / "python"
 DOMAIN_COVERAGE_PERCENT = 95
+# One more than there are cores: a good part of the tests waits for browsers and servers.
+WORKERS = (os.cpu_count() or 1) + 1
 
 # Program -> Debian package: three browsers of three engines and a screen that nobody sees, the
 # database, the tool that puts an authority into a browser's store, an independent reader of PDF.
@@ -207,7 +209,8 @@ def pytest() -> None:
         environment["SHEDTALLY_CHROMIUM"] = named
     coverage = ["--cov=shedtally.domain", "--cov-branch", "--cov-report=term:skip-covered"]
     gate = f"--cov-fail-under={DOMAIN_COVERAGE_PERCENT}"
-    command = [str(PYTHON), "-m", "pytest", "--durations=8", *coverage, gate]
+    spread = ["-n", str(WORKERS)]
+    command = [str(PYTHON), "-m", "pytest", *spread, "--durations=25", *coverage, gate]
     process = subprocess.Popen(
         command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True, encoding="utf-8"
     )

@@ -2,10 +2,10 @@
 import type { State } from "../domain/change.ts";
 import type { RecordOf, TableName } from "../domain/contract.ts";
 import { isTable, read } from "../domain/read.ts";
-import { binnedStates } from "./blocks.ts";
 import { readStores } from "./db.ts";
 import { keep } from "./keep.ts";
-import { boat } from "./memory.ts";
+import { binnedNames, boat } from "./memory.ts";
+import { heldRows } from "./records.ts";
 
 /** A record in the bin, who put it there and when. */
 export interface Binned<T extends TableName = TableName> {
@@ -19,7 +19,7 @@ export interface Binned<T extends TableName = TableName> {
 
 /** The binned records of a table of the chosen boat, last binned first. Throws StorageLost. */
 export async function binned<T extends TableName>(table: T): Promise<readonly Binned<T>[]> {
-	// A screen asks for all tables at once, and each answer takes reading the whole boat.
+	// A screen asks for all tables at once.
 	if (!reading) {
 		reading = allBinned();
 		queueMicrotask(() => {
@@ -34,9 +34,10 @@ let reading: Promise<ReadonlyMap<TableName, readonly Binned[]>> | null = null;
 async function allBinned(): Promise<ReadonlyMap<TableName, readonly Binned[]>> {
 	const of = boat.key.value;
 	if (of === null) return new Map();
-	const rows = await readStores(["record", "block"], (tx) => binnedStates(tx, of));
+	const names = binnedNames();
+	const rows = await readStores(["record", "block"], (tx) => heldRows(tx, of, names));
 	const found = new Map<TableName, Binned[]>();
-	for (const row of rows.sort((a, b) => (stampOf(a) < stampOf(b) ? 1 : -1))) {
+	for (const row of [...rows.values()].sort((a, b) => (stampOf(a) < stampOf(b) ? 1 : -1))) {
 		if (!isTable(row.table)) continue;
 		const ofTable = found.get(row.table) ?? [];
 		ofTable.push(binnedOf(row.table, row));

@@ -68,16 +68,6 @@ export async function allStates(tx: ReadTx, boat: string): Promise<(Name & State
 	return [...rows, ...packed.map((record) => ({ ...nameIn(record), ...stateOf(record) }))];
 }
 
-/** Those of a boat that are in the bin. */
-export async function binnedStates(tx: ReadTx, boat: string): Promise<(Name & State)[]> {
-	const [rows, packed] = await readAll(tx, boat);
-	const inBin = packed.filter((record) => seenInBlock(record).binned);
-	return [
-		...rows.filter(isBinned),
-		...inBin.map((record) => ({ ...nameIn(record), ...stateOf(record) })),
-	];
-}
-
 /** All for showing, without the versions that only merging needs. */
 export async function allSeen(tx: ReadTx, boat: string): Promise<Seen[]> {
 	const [rows, packed] = await readAll(tx, boat);

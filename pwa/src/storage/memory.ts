@@ -1,7 +1,7 @@
 /**
  * The records of the chosen boat in memory, one signal a table, each a map by key.
  *
- * Only what is in the database is put here. Binned records are left out.
+ * Only what is in the database is put here. Of binned records only the names are.
  */
 import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { RecordOf, TableName } from "../domain/contract.ts";
@@ -19,6 +19,9 @@ const tables = new Map<TableName, Signal<AnyMap>>(
 	(Object.keys(SHAPES) as TableName[]).map((table) => [table, signal(EMPTY)]),
 );
 
+/** Names of records in the bin, so that the bin is opened without reading the whole boat. */
+const inBin = new Map<TableName, Set<string>>();
+
 export const boat = {
 	/** The key of the boat that the person works on; null before one was chosen. */
 	key: chosen as ReadonlySignal<string | null>,
@@ -27,6 +30,11 @@ export const boat = {
 		return tables.get(table) as unknown as ReadonlySignal<ReadonlyMap<string, RecordOf<T>>>;
 	},
 };
+
+/** The names of all records of the boat that are in the bin. */
+export function binnedNames(): { table: TableName; key: string }[] {
+	return [...inBin].flatMap(([table, keys]) => [...keys].map((key) => ({ table, key })));
+}
 
 /** Put rows that are now in the database into memory too. */
 export function showRows(rows: readonly RecordRow[]): void {
@@ -50,6 +58,7 @@ export function showSeen(of: string, records: readonly Seen[]): void {
 export async function show(key: string): Promise<void> {
 	const records = await readStores(["record", "block"], (tx) => allSeen(tx, key));
 	chosen.value = key;
+	inBin.clear();
 	const found = byTable(records);
 	for (const [table, held] of tables) {
 		const next = new Map<string, RecordOf<TableName>>();
@@ -70,8 +79,13 @@ export async function rereadRows(names: readonly RowName[]): Promise<void> {
 
 function put(into: Map<string, RecordOf<TableName>>, table: TableName, record: Seen): void {
 	const { key, values, binned } = record;
-	if (binned) into.delete(key);
-	else into.set(key, read(table, key, "binned" in values ? { ...values, binned: null } : values));
+	if (binned) {
+		into.delete(key);
+		inBin.set(table, (inBin.get(table) ?? new Set()).add(key));
+		return;
+	}
+	inBin.get(table)?.delete(key);
+	into.set(key, read(table, key, "binned" in values ? { ...values, binned: null } : values));
 }
 
 function byTable(records: readonly Seen[]): Map<TableName, Seen[]> {

@@ -88,8 +88,11 @@ export function keepFull(sha256: string, type: string, bytes: ArrayBuffer): Prom
 
 /** The photograph was looked at; it is among the last to go when room is short. */
 function noteUse(sha256: string, size: number): Promise<void> {
-	return writeStores(["photo_use"], async (tx) => {
-		await tx.objectStore("photo_use").put({ sha256, size, at: Date.now() });
+	const at = Date.now();
+	return writeStores(["photo", "photo_use"], async (tx) => {
+		// It may have been dropped since; a row about nothing would count as room that can be made.
+		if ((await tx.objectStore("photo").getKey(sha256)) === undefined) return;
+		await tx.objectStore("photo_use").put({ sha256, size, at });
 	});
 }
 

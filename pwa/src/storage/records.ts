@@ -2,7 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import { EMPTY, fold, merge } from "../domain/merge.ts";
 import { nameOf, statesInBlocks } from "./blocks.ts";
-import type { RecordRow, StoreName, WriteTx } from "./db.ts";
+import type { ReadTx, RecordRow, StoreName, WriteTx } from "./db.ts";
 
 type Named = Pick<RecordRow, "boat" | "table" | "key">;
 
@@ -76,7 +76,7 @@ export async function rebuildOver(
 
 /** The rows of the records that `changes` are about, empty where there is none yet. */
 export async function heldRows(
-	tx: WriteTx,
+	tx: ReadTx,
 	boat: string,
 	changes: readonly Pick<Named, "table" | "key">[],
 ): Promise<Map<string, RecordRow>> {

@@ -12,6 +12,8 @@ export interface Call {
 	readonly method?: "GET" | "POST" | "PUT";
 	/** Sent as JSON, packed where both sides can. */
 	readonly json?: unknown;
+	/** In the place of `json`, where it was made ready ahead of time. */
+	readonly parcel?: Parcel;
 	/** Sent as it is. */
 	readonly body?: { readonly bytes: ArrayBuffer | Blob; readonly type: string };
 	/** How long nothing at all may happen, in milliseconds; a slow line that moves may go on. */
@@ -21,8 +23,21 @@ export interface Call {
 	readonly onSent?: (bytes: number) => void;
 }
 
+/** JSON made ready to be sent. */
+export interface Parcel {
+	readonly text: string;
+	/** Null where this browser can't pack, where it isn't worth it, and where the server refuses. */
+	readonly packed: Uint8Array<ArrayBuffer> | null;
+}
+
 /** Set once the server has refused a packed body; it may be an older one, or a proxy. */
 let sendsPlain = false;
+
+/** Make JSON ready to be sent; for a large one that takes as long as sending it. */
+export async function parcelOf(json: unknown): Promise<Parcel> {
+	const text = JSON.stringify(json);
+	return { text, packed: sendsPlain ? null : await gzipped(text) };
+}
 
 /** The JSON that the server answers. Throws SyncTrouble, and nothing else. */
 export async function call<R>(path: string, options: Call = {}): Promise<R> {
@@ -41,14 +56,14 @@ export async function callForBytes(path: string): Promise<ArrayBuffer> {
 
 /** An answer that is no error, read to its end; 304 counts as none. Throws SyncTrouble. */
 export async function send(path: string, options: Call): Promise<Answer> {
-	const packed =
-		sendsPlain || options.json === undefined ? null : await gzipped(JSON.stringify(options.json));
-	const answer = await answerOrTrouble(path, options, packed);
+	const made = options.json === undefined ? undefined : await parcelOf(options.json);
+	const parcel = options.parcel ?? made;
+	const answer = await answerOrTrouble(path, options, parcel);
 	if (isGood(answer)) return answer;
 	const problem = problemOf(answer);
-	if (packed && ["wrong-type", "unreadable"].includes(slugOf(problem))) {
+	if (parcel?.packed && ["wrong-type", "unreadable"].includes(slugOf(problem))) {
 		sendsPlain = true;
-		return send(path, options);
+		return send(path, { ...options, parcel: { ...parcel, packed: null } });
 	}
 	throw troubleOf(problem, retryAfterMs(answer));
 }
@@ -60,9 +75,9 @@ function isGood({ status }: Answer): boolean {
 async function answerOrTrouble(
 	path: string,
 	options: Call,
-	packed: Uint8Array<ArrayBuffer> | null,
+	parcel: Parcel | undefined,
 ): Promise<Answer> {
-	const request = requestOf(options, packed);
+	const request = requestOf(options, parcel);
 	const patience = new Patience(options.timeoutMs ?? CALL_TIMEOUT_MS);
 	try {
 		if (options.body && options.onSent && canTell()) {
@@ -86,17 +101,17 @@ async function fetched(path: string, request: RequestInit, patience: Patience): 
 }
 
 function requestOf(
-	{ method = "GET", json, body, headers }: Call,
-	packed: Uint8Array<ArrayBuffer> | null,
+	{ method = "GET", body, headers }: Call,
+	parcel: Parcel | undefined,
 ): RequestInit {
-	const type = json === undefined ? body?.type : "application/json";
-	const payload = packed ?? (json === undefined ? body?.bytes : JSON.stringify(json));
+	const type = parcel ? "application/json" : body?.type;
+	const payload = parcel ? (parcel.packed ?? parcel.text) : body?.bytes;
 	return {
 		method,
 		headers: {
 			"X-Shedtally": "1",
 			...(type && { "Content-Type": type }),
-			...(packed && { "Content-Encoding": "gzip" }),
+			...(parcel?.packed && { "Content-Encoding": "gzip" }),
 			...headers,
 		},
 		...(payload !== undefined && { body: payload }),

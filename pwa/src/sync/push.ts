@@ -1,7 +1,7 @@
 /** Changes to the server, in batches; each leaves the phone's outbox only by its own answer. */
 import type { Change } from "../domain/change.ts";
 import { boatsWaiting, nextBatch, settle, type Verdict } from "../storage/outbox.ts";
-import { call } from "./http.ts";
+import { call, type Parcel, parcelOf } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
 import { recount } from "./state.ts";
 
@@ -22,33 +22,56 @@ export async function pushChanges(): Promise<void> {
 	for (const boat of await boatsWaiting()) await pushBoat(boat);
 }
 
+/** Changes in the form in which they are sent. */
+interface Batch {
+	readonly changes: readonly Change[];
+	readonly parcel: Parcel;
+}
+
 async function pushBoat(boat: string): Promise<void> {
-	let batch = await nextBatch(boat, batchSize);
-	while (batch.length > 0) {
+	let batch = await nextReady(boat, batchSize);
+	while (batch) {
+		const last = batch.changes.at(-1)?.seq;
+		// Read and packed while the server works on this one, for a line that stays quick.
+		const coming = nextReady(boat, grown(batch), last);
+		// Awaited below; this only keeps its failure from being unhandled if this batch fails too.
+		coming.catch(() => {});
 		await pushFitting(boat, batch);
 		await recount();
-		const ahead = await nextBatch(boat, batchSize, batch.at(-1)?.seq);
+		batch = await coming;
+		if (batch && batch.changes.length > batchSize) batch = await nextReady(boat, batchSize, last);
 		// At the end, once more from the start: an answer may not have spoken of all.
-		batch = ahead.length > 0 ? ahead : await nextBatch(boat, batchSize);
+		batch ??= await nextReady(boat, batchSize);
 	}
+}
+
+/** The next changes that wait, ready to be sent; null if there are none. */
+async function nextReady(boat: string, limit: number, after?: number): Promise<Batch | null> {
+	const changes = await nextBatch(boat, limit, after);
+	return changes.length === 0 ? null : { changes, parcel: await parcelOf(bodyOf(changes)) };
+}
+
+/** How large the batch after this one may be if this one is quickly taken. */
+function grown({ changes }: Batch): number {
+	return changes.length >= batchSize ? Math.min(MOST, 2 * batchSize) : batchSize;
 }
 
 /** Push a batch, and learn from it how large the next one may be. */
-async function pushFitting(boat: string, batch: readonly Change[]): Promise<void> {
+async function pushFitting(boat: string, batch: Batch): Promise<void> {
+	const { changes, parcel } = batch;
 	const from = Date.now();
 	try {
-		await pushBatch(boat, batch);
+		await pushBatch(boat, changes, parcel);
 	} catch (error) {
-		batchSize = Math.max(FEWEST, Math.floor(batch.length / 4));
+		batchSize = Math.max(FEWEST, Math.floor(changes.length / 4));
 		throw error;
 	}
-	const wasFull = batch.length >= batchSize;
-	if (wasFull && Date.now() - from < FAST_MS) batchSize = Math.min(MOST, 2 * batchSize);
+	if (Date.now() - from < FAST_MS) batchSize = grown(batch);
 }
 
-async function pushBatch(boat: string, batch: readonly Change[]): Promise<void> {
+async function pushBatch(boat: string, batch: readonly Change[], parcel?: Parcel): Promise<void> {
 	try {
-		await settleOrTrouble(boat, batch, await post(boat, batch));
+		await settleOrTrouble(boat, batch, await post(boat, batch, parcel));
 	} catch (error) {
 		if (!isAboutContent(error)) throw error;
 		if (batch.length === 1) await settle(boat, batch, [refusal(batch[0] as Change, error)]);
@@ -63,15 +86,26 @@ async function pushHalves(boat: string, batch: readonly Change[]): Promise<void>
 	await pushBatch(boat, batch.slice(middle));
 }
 
-/** Send changes of a boat; what the server says of each. Throws SyncTrouble. */
-export async function post(boat: string, changes: readonly Change[]): Promise<readonly Verdict[]> {
+/**
+ * Send changes of a boat; what the server says of each. `parcel` is their body, if it was made
+ * ready before. Throws SyncTrouble.
+ */
+export async function post(
+	boat: string,
+	changes: readonly Change[],
+	parcel?: Parcel,
+): Promise<readonly Verdict[]> {
 	const path = `/api/boats/${encodeURIComponent(boat)}/changes`;
 	const answer = await call<{ results?: unknown }>(path, {
 		method: "POST",
-		json: { schema: SCHEMA, changes },
+		parcel: parcel ?? (await parcelOf(bodyOf(changes))),
 	});
 	if (!Array.isArray(answer?.results)) throw new SyncTrouble("not our server");
 	return answer.results as Verdict[];
+}
+
+function bodyOf(changes: readonly Change[]): unknown {
+	return { schema: SCHEMA, changes };
 }
 
 async function settleOrTrouble(

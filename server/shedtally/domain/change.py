@@ -149,7 +149,8 @@ def _values(sent: object) -> dict[str, JsonValue]:
 def _can_be_kept(value: object) -> bool:
     if isinstance(value, str):
         # Half a surrogate pair is legal in JSON and unwritable everywhere else.
-        return "\x00" not in value and value == value.encode("utf-8", "replace").decode("utf-8")
+        whole = value.isascii() or value == value.encode("utf-8", "replace").decode("utf-8")
+        return whole and "\x00" not in value
     if isinstance(value, int):
         return abs(value) <= MAX_WHOLE_NUMBER
     return value is None or (isinstance(value, float) and math.isfinite(value))

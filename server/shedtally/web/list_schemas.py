@@ -11,9 +11,10 @@ from shedtally.domain.lists import LeftList, RenewalList, WasteList
 from shedtally.domain.put_back import PutBackList
 from shedtally.domain.sitting import Sitting
 from shedtally.domain.work_ahead import WorkAhead
+from shedtally.web.query import Query
 
 
-class WasteQuery(BaseModel):
+class WasteQuery(Query):
     """By which rules; what is left out is taken from the boat's record."""
 
     rule_set: str = Field(default="", max_length=40)
@@ -53,7 +54,7 @@ class WorkReply(ListReply):
     list: WorkAhead
 
 
-class SittingQuery(BaseModel):
+class SittingQuery(Query):
     """How long, how many people, and whether hard work is to be followed by lighter."""
 
     hours: float = Field(default=4.0, gt=0, le=24)

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field, RootModel
 
 from shedtally.usecases.reserve_tags import MAX_BLOCK
+from shedtally.web.query import Query
 
 UUID_FORM = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
 DIGEST_FORM = r"^[0-9a-f]{64}$"
@@ -141,7 +142,7 @@ class MissingPhotos(BaseModel):
     photos: list[str]
 
 
-class RescueQuery(BaseModel):
+class RescueQuery(Query):
     """Whether a file of another server's phone is meant to come in."""
 
     other_server: bool = False
@@ -185,7 +186,7 @@ class TagBlock(BaseModel):
     codes: list[str]
 
 
-class TagSheetQuery(BaseModel):
+class TagSheetQuery(Query):
     """Which tags, on what paper: ``codes`` separated by commas, or a ``block``."""
 
     sheet: str = Field(default="a4", max_length=40)

@@ -8,6 +8,7 @@ from pydantic import BaseModel, Field, RootModel
 
 from shedtally.usecases.receive_changes import MAX_BATCH
 from shedtally.usecases.send_snapshot import MAX_PAGE
+from shedtally.web.query import Query
 from shedtally.web.schemas import MAX_CURSOR, UUID_FORM, Problem
 
 
@@ -62,7 +63,7 @@ class PushReply(BaseModel):
     results: list[ResultOut]
 
 
-class PullQuery(BaseModel):
+class PullQuery(Query):
     """From where, and how many at most.
 
     ``last`` is the id of the change at ``since``, from the last answer. With it a reader is told
@@ -85,7 +86,7 @@ class PullReply(BaseModel):
     changes: list[ChangeOut]
 
 
-class SnapshotQuery(BaseModel):
+class SnapshotQuery(Query):
     """Where the last page ended (its ``after``), and how many records at most."""
 
     after: str = Field(default="", pattern=r"^([a-z][a-z0-9_-]{0,39}/[A-Za-z0-9_-]{1,64})?$")
@@ -142,7 +143,7 @@ class Snapshot(BaseModel):
     versions: SnapshotVersions
 
 
-class HistoryQuery(BaseModel):
+class HistoryQuery(Query):
     """Past which cursor, and how many changes at most."""
 
     since: int = Field(default=0, ge=0, le=MAX_CURSOR)
