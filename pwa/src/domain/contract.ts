@@ -677,7 +677,7 @@ export interface PutBackList {
 	readonly rings: readonly (readonly string[])[];
 }
 
-/** One item: its mass, in a sentence where that comes from, and what its sizes still lack. `compartment` and `place` are keys, '' for none. `not_used` says why sizes that were written down gave no mass, and what range would do; '' where there is nothing to say. */
+/** One item: its mass, in a sentence where that comes from, and what its sizes still lack. `compartment` is a key, '' for none; `why` the place of the sentence in the list's `whys`, which many items share. `not_used` says why sizes that were written down gave no mass, and what range would do; '' where there is nothing to say. */
 export interface MassLine {
 	readonly key: string;
 	readonly name: string;
@@ -688,7 +688,7 @@ export interface MassLine {
 	readonly compartment: string;
 	readonly whereabouts: string;
 	readonly mass: Spread;
-	readonly why: string;
+	readonly why: number;
 	readonly not_used: string;
 }
 
@@ -731,6 +731,7 @@ export interface MassList {
 	readonly weigh_next: readonly WeighNext[];
 	readonly uncounted: readonly Uncounted[];
 	readonly items: readonly MassLine[];
+	readonly whys: readonly string[];
 	readonly sources: readonly string[];
 }
 

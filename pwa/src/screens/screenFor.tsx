@@ -19,7 +19,9 @@ import { ItemScreen } from "./item/ItemScreen.tsx";
 import { PutAway } from "./item/PutAway.tsx";
 import { Kept } from "./kept/Kept.tsx";
 import { Left } from "./lists/Left.tsx";
+import { Masses } from "./lists/Masses.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
+import { Scrap } from "./lists/Scrap.tsx";
 import { Waste } from "./lists/Waste.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
@@ -27,6 +29,7 @@ import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
 import { TakeOut } from "./takeOut/TakeOut.tsx";
+import { Weigh } from "./weigh/Weigh.tsx";
 
 type Make = (...parts: string[]) => ComponentChild;
 
@@ -40,6 +43,9 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/left$/, () => <Left />],
 	[/^\/waste$/, () => <Waste />],
 	[/^\/renewals$/, () => <Renewals />],
+	[/^\/masses$/, () => <Masses />],
+	[/^\/scrap$/, () => <Scrap />],
+	[/^\/weigh$/, () => <Weigh />],
 	[/^\/boat$/, () => <BoatScreen />],
 	[/^\/compartments$/, () => <Compartments />],
 	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],

@@ -1,6 +1,6 @@
 /** The lists that the server computes, kept with their age for use with no signal. */
 import { type ReadonlySignal, signal } from "@preact/signals";
-import type { LeftList, RenewalList, WasteList } from "../domain/contract.ts";
+import type { LeftList, MassList, RenewalList, ScrapList, WasteList } from "../domain/contract.ts";
 import { readStores, writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
 import { call } from "./http.ts";
@@ -18,16 +18,18 @@ export interface Lists {
 	readonly left?: Aged<LeftList>;
 	readonly waste?: Aged<WasteList>;
 	readonly renewals?: Aged<RenewalList>;
+	readonly masses?: Aged<MassList>;
+	readonly scrap?: Aged<ScrapList>;
 }
 
-const NAMES = ["left", "waste", "renewals"] as const;
+const NAMES = ["left", "waste", "renewals", "masses", "scrap"] as const;
 
 const held = signal<Lists>({});
 
 /** The last lists of the chosen boat that reached this phone. */
 export const lists: ReadonlySignal<Lists> = held;
 
-/** Fetch all three lists anew. Throws SyncTrouble, StorageFault. */
+/** Fetch all lists anew. Throws SyncTrouble, StorageFault. */
 export async function refreshLists(): Promise<void> {
 	const of = boat.key.value;
 	if (of === null) return;

@@ -11,8 +11,9 @@ from shedtally.domain.lists import Spread
 class MassLine:
     """One item: its mass, in a sentence where that comes from, and what its sizes still lack.
 
-    ``compartment`` and ``place`` are keys, '' for none. ``not_used`` says why sizes that were
-    written down gave no mass, and what range would do; '' where there is nothing to say.
+    ``compartment`` is a key, '' for none; ``why`` the place of the sentence in the list's ``whys``,
+    which many items share. ``not_used`` says why sizes that were written down gave no mass, and
+    what range would do; '' where there is nothing to say.
     """
 
     key: str
@@ -24,7 +25,7 @@ class MassLine:
     compartment: str
     whereabouts: str
     mass: Spread
-    why: str
+    why: int
     not_used: str
 
 
@@ -78,6 +79,7 @@ class MassList:
     weigh_next: tuple[WeighNext, ...]
     uncounted: tuple[Uncounted, ...]
     items: tuple[MassLine, ...]
+    whys: tuple[str, ...]
     sources: tuple[str, ...]
 
 

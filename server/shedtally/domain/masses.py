@@ -10,7 +10,7 @@ from typing import get_args
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.estimate import spread_of, tally
-from shedtally.domain.lists import Basis
+from shedtally.domain.lists import Basis, Spread
 from shedtally.domain.mass import why_not
 from shedtally.domain.mass_lists import MassGroup, MassLine, MassList, Uncounted, WeighNext
 from shedtally.domain.out import is_out, pieces, system_of
@@ -41,9 +41,8 @@ def mass_list(boat: BoatRecords, rules: Rules) -> MassList:
     case = Case(boat, rules, masses_of(boat, rules))
     items = list(boat.items.values())
     whole = tally(case.masses.estimates.values())
-    lines = sorted(
-        (_line(case, item) for item in items), key=lambda row: (-row.mass.likely, row.key)
-    )
+    whys: dict[str, int] = {}
+    lines = [_line(case, item, whys) for item in items]
     return MassList(
         total=whole.spread(),
         weighed_share=whole.weighed_share(),
@@ -54,6 +53,7 @@ def mass_list(boat: BoatRecords, rules: Rules) -> MassList:
         weigh_next=_weigh_next(case),
         uncounted=_uncounted(case),
         items=tuple(sorted(lines, key=lambda row: (-row.mass.likely, row.key))),
+        whys=tuple(whys),
         sources=_sources(case),
     )
 
@@ -63,7 +63,7 @@ def where_is(item: Item) -> str:
     return item.whereabouts or ("ashore" if is_out(item) else "aboard")
 
 
-def _line(case: Case, item: Item) -> MassLine:
+def _line(case: Case, item: Item, whys: dict[str, int]) -> MassLine:
     kind = case.rules.kinds.get(item.kind or "")
     estimate = case.masses.estimates[item.key]
     guessed = estimate[1].basis == "guessed"
@@ -76,8 +76,8 @@ def _line(case: Case, item: Item) -> MassLine:
         system=system_of(item, kind),
         compartment=_compartment(case, item),
         whereabouts=where_is(item),
-        mass=spread_of(estimate),
-        why=estimate[1].why,
+        mass=_to_the_gram(spread_of(estimate)),
+        why=whys.setdefault(estimate[1].why, len(whys)),
         not_used=why_not(item, case.rules) if guessed else "",
     )
 
@@ -85,6 +85,11 @@ def _line(case: Case, item: Item) -> MassLine:
 def _compartment(case: Case, item: Item) -> str:
     key = item.compartment or ""
     return key if key in case.boat.compartments else ""
+
+
+def _to_the_gram(mass: Spread) -> Spread:
+    """A line is read by people and sent to phones by the thousand; sums are made from the exact."""
+    return Spread(round(mass.low, 3), round(mass.likely, 3), round(mass.high, 3), mass.basis)
 
 
 def _group(case: Case, key: str, name: str, path: tuple[str, ...], items: list[Item]) -> MassGroup:

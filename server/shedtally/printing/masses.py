@@ -51,7 +51,7 @@ def masses_pdf(masses: MassList, heading: Heading) -> bytes:
     if masses.items:
         story += [
             *section("Every item", "From the heaviest to the lightest."),
-            _items(masses.items),
+            _items(masses),
         ]
     if masses.sources:
         story += [*section("Sources"), *(words(source, SMALL) for source in masses.sources)]
@@ -73,7 +73,7 @@ def _csv_rows(masses: MassList) -> Iterator[list[Value]]:
         yield [
             item.name, item.kind, item.system, paths.get(item.compartment, ""),
             several(tag.shown(code) for code in item.tags), item.whereabouts, item.count,
-            item.mass.low, item.mass.likely, item.mass.high, item.mass.basis, item.why,
+            item.mass.low, item.mass.likely, item.mass.high, item.mass.basis, masses.whys[item.why],
             item.not_used,
         ]  # fmt: skip
 
@@ -129,18 +129,18 @@ def _groups(title: str, groups: Sequence[MassGroup]) -> list[Flowable]:
     return [*section(title), table(heads, [72, 41, 15, 22, 28], rows, right=3)]
 
 
-def _items(items: Sequence[MassLine]) -> Flowable:
-    rows = [_row(item) for item in items]
+def _items(masses: MassList) -> Flowable:
+    rows = [_row(item, masses.whys[item.why]) for item in masses.items]
     return table(["tag", "what, and where its mass is from", "pieces", "mass"],
                  [CODE_WIDTH_MM + 4, 102, 15, 34], rows, right=2)  # fmt: skip
 
 
-def _row(item: MassLine) -> list[Cell]:
+def _row(item: MassLine, why: str) -> list[Cell]:
     about = " · ".join(trade_word(word) for word in (item.kind, item.system) if word)
     what: list[Flowable] = [words(item.name, STRONG_BODY)]
     if about:
         what.append(words(about, SMALL))
-    what.append(words(item.why, SMALL))
+    what.append(words(why, SMALL))
     if item.not_used:
         what.append(words(item.not_used, ASKS))
     return [codes(item.tags), what, words(str(item.count), RIGHT), mass(item.mass)]

@@ -42,6 +42,11 @@ export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 			backTo={PATHS.places}
 		>
 			<ScanIn place={place} codes={codes} />
+			<div class="buttons">
+				<a class="button button-wide" href={PATHS.weigh(`place/${key}`)}>
+					Weigh it with what is in it
+				</a>
+			</div>
 			<section class="part">
 				<h2>{items.length === 0 ? "Nothing in it yet" : `${count(items.length, "item")} in it`}</h2>
 				<div class="rows">

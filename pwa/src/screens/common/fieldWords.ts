@@ -69,6 +69,9 @@ const SPECIAL: Readonly<Record<string, string>> = {
 	"note/of": "About",
 	"before/first": "First",
 	"before/then": "Then",
+	"weighing/of": "On the scale",
+	"weighing/on": "When",
+	"weighed/weighing": "Weighing",
 	"device/name": "Name of the phone",
 };
 
@@ -97,6 +100,7 @@ const COMMON: Readonly<Record<string, string>> = {
 	flash_point_c: "Flash point",
 	from_m: "Begins",
 	gross_kg: "Full weight",
+	division_kg: "The scale counts in",
 	handover: "Handed over",
 	height_mm: "Height",
 	holder: "Whose waste it is",

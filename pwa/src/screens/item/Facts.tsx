@@ -4,7 +4,7 @@ import { kindOf, systemOf } from "../../domain/names.ts";
 import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
-import { kilograms, length, sentence } from "../../ui/words.ts";
+import { length, sentence } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
 
 export function Facts({ item }: { item: Item }) {
@@ -47,7 +47,6 @@ function factsOf(item: Item): [string, string][] {
 		["Fastened", item.fastened ?? ""],
 		["Size", item.size ?? ""],
 		["Measures", measures(item)],
-		["Mass", mass(item)],
 		[
 			"Material",
 			rules.value?.materials.find(({ id }) => id === item.material)?.name ?? item.material ?? "",
@@ -70,11 +69,6 @@ function measures(item: Item): string {
 	]
 		.filter((part) => part !== "")
 		.join(", ");
-}
-
-function mass(item: Item): string {
-	if (item.mass_kg === null) return "";
-	return [kilograms(item.mass_kg), item.mass_how ?? ""].filter(Boolean).join(", ");
 }
 
 function battery(item: Item): string {

@@ -20,6 +20,7 @@ import { photoFields } from "../takeOut/edits.ts";
 import { Facts } from "./Facts.tsx";
 import { ItemHistory } from "./ItemHistory.tsx";
 import { Joins } from "./Joins.tsx";
+import { MassPart } from "./MassPart.tsx";
 import { Missing } from "./Missing.tsx";
 import { Photos } from "./Photos.tsx";
 import { WhereItSat } from "./WhereItSat.tsx";
@@ -47,6 +48,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<WhereItSat item={item} />
 			<Photos target={`item/${itemKey}`} />
 			<Facts item={item} />
+			<MassPart item={item} />
 			<Joins item={item} />
 			{codes.length > 1 && (
 				<section class="part">

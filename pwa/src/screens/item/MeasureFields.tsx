@@ -7,19 +7,30 @@ import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import type { SetItem } from "./EditItem.tsx";
+import { FormFields } from "./FormFields.tsx";
 
 interface Props {
 	item: Item;
 	set: SetItem;
 }
 
-type Name = "width_mm" | "height_mm" | "thickness_mm" | "volume_l" | "capacity_ah" | "voltage_v";
+type Name =
+	| "diameter_mm"
+	| "core_mm"
+	| "width_mm"
+	| "height_mm"
+	| "thickness_mm"
+	| "volume_l"
+	| "capacity_ah"
+	| "voltage_v";
 
 const MORE: readonly { name: Name; label: string; unit: string; read: (text: string) => number }[] =
 	[
 		{ name: "width_mm", label: "Width", unit: "mm", read: parseLengthMm },
 		{ name: "height_mm", label: "Height", unit: "mm", read: parseLengthMm },
-		{ name: "thickness_mm", label: "Thickness", unit: "mm", read: parseLengthMm },
+		{ name: "thickness_mm", label: "Thickness, or wall", unit: "mm", read: parseLengthMm },
+		{ name: "diameter_mm", label: "Diameter, outside", unit: "mm", read: parseLengthMm },
+		{ name: "core_mm", label: "Thickness of the core", unit: "mm", read: parseLengthMm },
 		{
 			name: "volume_l",
 			label: "Holds, litres",
@@ -58,6 +69,7 @@ export function MeasureFields({ item, set }: Props) {
 				<Length item={item} set={set} />
 				<Mass item={item} set={set} />
 			</div>
+			<FormFields item={item} set={set} />
 			{item.mass_kg !== null && (
 				<Choice
 					name="mass-how"

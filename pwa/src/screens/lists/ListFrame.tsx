@@ -1,4 +1,4 @@
-/** What the three lists share: their views, the age of the server's list, and printing. */
+/** What the lists share: their views, the age of the server's list, and printing. */
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { boat } from "../../storage/boat.ts";
@@ -17,9 +17,11 @@ const VIEWS = [
 	[PATHS.left, "Left"],
 	[PATHS.waste, "Waste"],
 	[PATHS.renewals, "Renewals"],
+	[PATHS.masses, "Masses"],
+	[PATHS.scrap, "Scrap"],
 ] as const;
 
-export type ListName = "left" | "waste" | "renewals";
+export type ListName = "left" | "waste" | "renewals" | "masses" | "scrap";
 
 interface Props {
 	title: string;

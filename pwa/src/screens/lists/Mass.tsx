@@ -11,6 +11,13 @@ export function Mass({ of }: { of: Spread }) {
 	);
 }
 
+/** `40 to 62 kg`; empty where there is nothing to say. */
+export function rangeWords(of: Spread): string {
+	if (of.likely === 0 && of.high === 0) return "";
+	if (of.low === of.high) return kilograms(of.high);
+	return `${kilograms(of.low).replace(" kg", "")} to ${kilograms(of.high)}`;
+}
+
 export function spreadWords(of: Spread): string {
 	if (of.likely === 0 && of.high === 0) return "";
 	if (of.low === of.high) return of.basis;

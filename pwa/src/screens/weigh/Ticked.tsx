@@ -1,0 +1,49 @@
+/** What lay in the crate while it was weighed: everything, until somebody takes a tick away. */
+import type { Item } from "../../domain/contract.ts";
+import { itemName } from "../../domain/names.ts";
+import { rules } from "../../storage/rules.ts";
+import { count } from "../../ui/words.ts";
+import { whereItSat } from "../common/ItemTag.tsx";
+
+interface Props {
+	items: readonly Item[];
+	left: ReadonlySet<string>;
+	onChange: (left: ReadonlySet<string>) => void;
+}
+
+export function Ticked({ items, left, onChange }: Props) {
+	if (items.length === 0)
+		return (
+			<p class="part-note">
+				Nothing is recorded as being in it. Put items in first, and the mass is shared out over
+				them.
+			</p>
+		);
+	const turn = (key: string): void => {
+		const next = new Set(left);
+		if (!next.delete(key)) next.add(key);
+		onChange(next);
+	};
+	return (
+		<fieldset class="part weigh-ticks">
+			<legend>{count(items.length - left.size, "item")} on the scale</legend>
+			<p class="small pencil">Take the tick off what was not in it while it was weighed.</p>
+			<div class="rows">
+				{items.map((item) => (
+					<label class="row" key={item.key}>
+						<input
+							class="tick"
+							type="checkbox"
+							checked={!left.has(item.key)}
+							onChange={() => turn(item.key)}
+						/>
+						<span class="row-main">
+							<span class="row-title">{itemName(item, rules.value)}</span>
+							<span class="row-under">{whereItSat(item)}</span>
+						</span>
+					</label>
+				))}
+			</div>
+		</fieldset>
+	);
+}
