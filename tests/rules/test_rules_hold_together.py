@@ -260,6 +260,7 @@ def test_the_phone_gets_what_it_needs_as_plain_json():
         "usual_in",
         "default_fate",
         "is_run",
+        "make_safe",
         "cautions",
         "prompts",
         "material",
@@ -398,3 +399,14 @@ def test_a_stream_in_two_groups_or_signs_of_nothing_are_refused(docs):
 def test_signs_of_an_unknown_stream_are_refused(docs):
     docs["signs.toml"]["sign"][0]["streams"].append("plasma")
     refused(docs, "signs: stream: plasma")
+
+
+def test_each_survey_can_begin_a_walk_round():
+    """Every template has compartments below others only, and orders that apply to its items."""
+    assert set(RULES.surveys) == {"day-boat", "sailing-cruiser", "motor-cruiser", "work-boat"}
+    offered = {kind for order in RULES.orders for kind in order.then}
+    for survey in RULES.surveys.values():
+        kinds = {kind for place in survey.compartments for kind, _ in place.likely}
+        assert len(survey.compartments) >= 9
+        assert kinds & offered
+        assert {place.level for place in survey.compartments} >= {"deck", "cabin", "under sole"}

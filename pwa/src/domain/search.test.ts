@@ -3,7 +3,7 @@ import type { KindForPhone } from "./rules.ts";
 import { kindsFor, matches } from "./search.ts";
 
 function kind(id: string, name: string, words: string[] = []): KindForPhone {
-	const rest = { system: "fuel", usual_in: [], default_fate: null, is_run: false };
+	const rest = { system: "fuel", usual_in: [], default_fate: null, is_run: false, make_safe: [] };
 	return { id, name, words, ...rest, cautions: [], prompts: [], material: null };
 }
 

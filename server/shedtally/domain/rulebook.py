@@ -27,6 +27,7 @@ from shedtally.domain.lawbook import (
     StreamGroup,
 )
 from shedtally.domain.lists import Spread
+from shedtally.domain.records import Level, Side
 
 __all__ = [
     "Answer",
@@ -247,6 +248,33 @@ class OrderRule:
 
 
 @dataclass(frozen=True, slots=True)
+class SurveyPlace:
+    """A compartment that such a boat usually has; ``along`` as shares of the length from the stem.
+
+    ``likely``: kinds that are probably there, and how many.
+    """
+
+    id: str
+    name: str
+    level: Level
+    side: Side
+    along: tuple[float, float]
+    likely: tuple[tuple[str, int], ...]
+    within: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """What to look for on a walk round a sort of boat; all of it may be struck out."""
+
+    id: str
+    name: str
+    about: str
+    source: str
+    compartments: tuple[SurveyPlace, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything in `rules/`, with a ``version`` that changes when any of it does."""
 
@@ -261,6 +289,7 @@ class Rules:
     renewing: Renewing
     efforts: Efforts
     orders: tuple[OrderRule, ...]
+    surveys: Mapping[str, Survey]
     trust: Mapping[str, float]
     nothing_known: Spread
     groups: tuple[StreamGroup, ...]

@@ -7,7 +7,7 @@ import typing
 from collections.abc import Iterator, Mapping
 
 from shedtally.domain.lawbook import ApartLevel
-from shedtally.domain.records import Fate, Form, Item, Level, Task
+from shedtally.domain.records import Fate, Form, Item, Level, Side, Task
 from shedtally.domain.rulebook import (
     Kind,
     Material,
@@ -17,6 +17,7 @@ from shedtally.domain.rulebook import (
     Section,
     Standing,
     Stream,
+    Survey,
 )
 from shedtally.domain.shape import fields_of
 
@@ -118,11 +119,28 @@ def _work(rules: Rules) -> None:
     _refuse("effort.toml: task", set(efforts.tasks) ^ set(typing.get_args(Task)))
     strict = {system.id for system in rules.systems.values() if system.strict}
     _refuse("effort.toml: strict system to make safe", set(efforts.make_safe) ^ strict)
+    for survey in rules.surveys.values():
+        _survey(rules, survey)
     levels = {f"level:{level}" for level in typing.get_args(Level)}
     for order in rules.orders:
         wrong = {*order.first, *order.then} - set(rules.kinds) - levels
         _refuse(f"orders.toml: {order.id}: kind", wrong)
         _refuse(f"orders.toml: {order.id}: where", {order.where} - set(typing.get_args(Near)))
+
+
+def _survey(rules: Rules, survey: Survey) -> None:
+    about = f"survey {survey.id}"
+    ids = [place.id for place in survey.compartments]
+    if len(set(ids)) != len(ids):
+        raise BadRules(f"{about}: a compartment is there twice")
+    for place in survey.compartments:
+        known = set(ids[: ids.index(place.id)])
+        _refuse(f"{about}: {place.id}: within, before it", {place.within} - known - {""})
+        _refuse(f"{about}: {place.id}: kind", {kind for kind, _ in place.likely} - set(rules.kinds))
+        _refuse(f"{about}: {place.id}: level", {place.level} - set(typing.get_args(Level)))
+        _refuse(f"{about}: {place.id}: side", {place.side} - set(typing.get_args(Side)))
+        if not 0 <= place.along[0] < place.along[1] <= 1:
+            raise BadRules(f"{about}: {place.id}: {place.along} is no stretch of the length")
 
 
 def _stream(rules: Rules, stream: Stream) -> None:

@@ -7,6 +7,7 @@ holder or one day. A server with bad rules must not start.
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import hashlib
 import tomllib
@@ -14,7 +15,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from shedtally.domain.rulebook import Kind, Rules
+from shedtally.domain.rulebook import Kind, Rules, Survey
 from shedtally.rules import check, read, read_waste, read_work
 
 FOLDER = Path(__file__).parent
@@ -50,6 +51,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         renewing=read.renewing(docs["renewing.toml"]),
         efforts=read_work.efforts(docs["effort.toml"]),
         orders=tuple(map(read_work.order, docs["orders.toml"]["order"])),
+        surveys=_by("id", map(read_work.survey, docs["surveys.toml"]["survey"])),
         trust={row["how"]: row["share"] for row in docs["trust.toml"]["trust"]},
         nothing_known=read.guess(docs["trust.toml"]["nothing_known"]["mass_kg"]),
         groups=tuple(map(read_waste.group, docs["groups.toml"]["group"])),
@@ -66,7 +68,10 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
     """What a phone needs of the rules while it is offline, ready to be sent as JSON."""
     return {
         "version": rules.version,
-        "systems": [{"id": row.id, "name": row.name} for row in rules.systems.values()],
+        "systems": [
+            {"id": row.id, "name": row.name, "make_safe": row.make_safe, "strict": row.strict}
+            for row in rules.systems.values()
+        ],
         "kinds": [
             {
                 "id": kind.id,
@@ -76,6 +81,7 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
                 "usual_in": list(kind.usual_in),
                 "default_fate": kind.default_fate,
                 "is_run": kind.is_run,
+                "make_safe": list(kind.make_safe),
                 "cautions": list(kind.cautions),
                 "prompts": list(kind.prompts),
                 "material": kind.material,
@@ -83,8 +89,15 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
             for kind in rules.kinds.values()
         ],
         "rule_sets": [{"id": row.id, "name": row.name} for row in rules.rule_sets.values()],
+        "surveys": [_survey_for_phone(row) for row in rules.surveys.values()],
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
     }
+
+
+def _survey_for_phone(survey: Survey) -> dict[str, object]:
+    """A survey as JSON, without its source."""
+    rest = {key: value for key, value in dataclasses.asdict(survey).items() if key != "source"}
+    return {**rest, "compartments": [dict(place) for place in rest["compartments"]]}
 
 
 def _paths(folder: Path) -> list[Path]:

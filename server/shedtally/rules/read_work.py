@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import Any
 
-from shedtally.domain.rulebook import Effort, Efforts, OrderRule
+from shedtally.domain.rulebook import Effort, Efforts, OrderRule, Survey, SurveyPlace
 from shedtally.rules.read import three
 
 Row = dict[str, Any]
@@ -33,6 +33,18 @@ def order(row: Row) -> OrderRule:
     """A row of orders.toml."""
     lists = {"first": tuple(row["first"]), "then": tuple(row["then"])}
     return OrderRule(**{**row, **lists})
+
+
+def survey(row: Row) -> Survey:
+    """A row of surveys.toml."""
+    places = tuple(_place(place) for place in row["compartments"])
+    return Survey(**{**row, "compartments": places})
+
+
+def _place(row: Row) -> SurveyPlace:
+    start, end = map(float, row["along"])
+    likely = tuple((kind, count) for kind, count in row["likely"])
+    return SurveyPlace(**{**row, "along": (start, end), "likely": likely})
 
 
 def _effort(row: Row) -> Effort:
