@@ -35,7 +35,7 @@ def flat(pages):
 def within_margins(seen):
     for signs in seen.signs():
         for _, (left, bottom, right, top) in signs:
-            if not (15.5 <= left <= right <= 210 - 15.5 and 14 <= bottom <= top <= 297 - 15):
+            if not (15.5 <= left <= right <= 210 - 15.5 and 10 <= bottom <= top <= 297 - 11.5):
                 return False
     return True
 

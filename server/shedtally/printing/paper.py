@@ -8,18 +8,20 @@ word or a shape, so that a grey copy loses nothing.
 from __future__ import annotations
 
 import datetime as dt
+import functools
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.enums import TA_RIGHT
-from reportlab.lib.pagesizes import A4
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from shedtally.printing.letters import MM, STRONG, TEXT, fit, load_faces
+from shedtally.printing.phrases import Phrases, phrases
 
 INK: Color = HexColor("#1B2730")
 PENCIL: Color = HexColor("#3F4A53")
@@ -28,10 +30,34 @@ VERDIGRIS: Color = HexColor("#1A5045")
 BRASS: Color = HexColor("#5C4505")
 HAIR: Color = HexColor("#9AA2A6")
 
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A size of paper in mm. What is printed is as wide on all of them; only margins differ."""
+
+    id: str
+    width_mm: float
+    height_mm: float
+
+    @property
+    def margin_mm(self) -> float:
+        """Left and right of what is printed."""
+        return (self.width_mm - WIDTH_MM) / 2
+
+    @property
+    def body_mm(self) -> float:
+        """The height between head and foot."""
+        return self.height_mm - 2 * EDGE_MM - FOOT_MM
+
+
 MARGIN_MM = 16.0
-FOOT_MM = 10.0
+EDGE_MM = 12.0  # above and below
+FOOT_MM = 9.0
 WIDTH_MM = 210.0 - 2 * MARGIN_MM
-HEIGHT_MM = 297.0 - 2 * MARGIN_MM - FOOT_MM
+A4 = Paper("a4", 210.0, 297.0)
+LETTER = Paper("letter", 215.9, 279.4)
+PAPERS: Mapping[str, Paper] = {paper.id: paper for paper in (A4, LETTER)}
+HEIGHT_MM = A4.body_mm
 
 SMALL_PT = 7.8
 
@@ -45,36 +71,42 @@ class Heading:
     cursor: int
 
 
-def _style(face: str, size: float, leading: float, colour: Color) -> ParagraphStyle:
+def style(face: str, size: float, leading: float, colour: Color) -> ParagraphStyle:
+    """A way to set text; sizes in points."""
     name = f"{face} {size} {colour}"
     return ParagraphStyle(name, fontName=face, fontSize=size, leading=leading, textColor=colour)
 
 
-def _right(style: ParagraphStyle) -> ParagraphStyle:
-    return ParagraphStyle(f"{style.name} right", parent=style, alignment=TA_RIGHT)
+def right(of: ParagraphStyle) -> ParagraphStyle:
+    """The same, aligned right."""
+    return ParagraphStyle(f"{of.name} right", parent=of, alignment=TA_RIGHT)
 
 
-TITLE = _style(STRONG, 21, 25, INK)
-LARGE = _style(STRONG, 14, 18, INK)
-STRONG_BODY = _style(STRONG, 9.5, 12, INK)
-BODY = _style(TEXT, 9.5, 12.5, INK)
-SMALL = _style(TEXT, SMALL_PT, 10, PENCIL)
-CAUTION = _style(STRONG, 9.5, 12.5, RED_LEAD)
-SMALL_CAUTION = _style(STRONG, SMALL_PT, 10, RED_LEAD)
-ASKS = _style(STRONG, SMALL_PT, 10, BRASS)
-RIGHT = _right(STRONG_BODY)
-LARGE_RIGHT = _right(LARGE)
-SMALL_RIGHT = _right(SMALL)
+TITLE = style(STRONG, 21, 25, INK)
+LARGE = style(STRONG, 14, 18, INK)
+STRONG_BODY = style(STRONG, 9.5, 12, INK)
+BODY = style(TEXT, 9.5, 12.5, INK)
+SMALL = style(TEXT, SMALL_PT, 10, PENCIL)
+CAUTION = style(STRONG, 9.5, 12.5, RED_LEAD)
+SMALL_CAUTION = style(STRONG, SMALL_PT, 10, RED_LEAD)
+ASKS = style(STRONG, SMALL_PT, 10, BRASS)
+RIGHT = right(STRONG_BODY)
+LARGE_RIGHT = right(LARGE)
+SMALL_RIGHT = right(SMALL)
 
 
 def day(date: dt.date) -> str:
     """A date that nobody can read the wrong way round: 4 May 2026."""
-    months = "January February March April May June July August September October November December"
-    return f"{date.day} {months.split()[date.month - 1]} {date.year}"
+    return phrases().day(date)
 
 
 class _Counting(Canvas):
     """Draws ``page x of y``, which every page refers to, when y is known."""
+
+    def __init__(self, *given: Any, say: Phrases, **named: Any) -> None:  # noqa: ANN401
+        super().__init__(*given, **named)
+        self.say = say
+        self.part = ""
 
     def save(self) -> None:
         total = self.getPageNumber() - 1
@@ -82,52 +114,82 @@ class _Counting(Canvas):
             self.beginForm(_page_form(page), 0, 0, WIDTH_MM * MM, 20)
             self.setFont(TEXT, SMALL_PT)
             self.setFillColor(PENCIL)
-            self.drawRightString(WIDTH_MM * MM, 4, f"page {page} of {total}")
+            text = self.say("foot.page", page=page, pages=total)
+            self.drawRightString(WIDTH_MM * MM, 4, text)
             self.endForm()
         super().save()
+
+
+class OnSheet(Flowable):
+    """Takes no room; from here on the foot says which part of the list this is."""
+
+    def __init__(self, says: str) -> None:
+        super().__init__()
+        self._says = says
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        """No room."""
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        """Leave word for the foot of this page and those after it."""
+        if isinstance(self.canv, _Counting):
+            self.canv.part = self._says
 
 
 def _page_form(page: int) -> str:
     return f"page-{page}"
 
 
-def document(story: Sequence[Flowable], title: str, heading: Heading) -> bytes:
-    """Set ``story`` on A4 pages with head and foot; the same input gives the same bytes."""
+def document(
+    story: Sequence[Flowable],
+    title: str,
+    heading: Heading,
+    paper: Paper = A4,
+    say: Phrases | None = None,
+) -> bytes:
+    """Set ``story`` on pages with head and foot; the same input gives the same bytes."""
     load_faces()
+    spoken = say or phrases()
     file = io.BytesIO()
     frame = Frame(
-        MARGIN_MM * MM,
-        (MARGIN_MM + FOOT_MM) * MM,
+        paper.margin_mm * MM,
+        (EDGE_MM + FOOT_MM) * MM,
         WIDTH_MM * MM,
-        HEIGHT_MM * MM,
+        paper.body_mm * MM,
         leftPadding=0,
         rightPadding=0,
         topPadding=0,
         bottomPadding=0,
     )
-    paper = BaseDocTemplate(file, pagesize=A4, title=title, author="", invariant=1)
-    paper.addPageTemplates(
-        PageTemplate(frames=[frame], onPage=lambda canvas, _: _foot(canvas, title, heading))
-    )
-    paper.build(list(story), canvasmaker=_Counting)
+    size = (paper.width_mm * MM, paper.height_mm * MM)
+    made = BaseDocTemplate(file, pagesize=size, title=title, author="", invariant=1)
+
+    def foot(canvas: Canvas, _: object) -> None:
+        canvas.saveState()
+        canvas.translate(paper.margin_mm * MM, EDGE_MM * MM)
+        _foot(canvas, spoken, title, heading)
+        canvas.restoreState()
+
+    made.addPageTemplates(PageTemplate(frames=[frame], onPageEnd=foot))
+    made.build(list(story), canvasmaker=functools.partial(_Counting, say=spoken))
     return file.getvalue()
 
 
-def _foot(canvas: Canvas, title: str, heading: Heading) -> None:
-    y = MARGIN_MM * MM
-    right = (MARGIN_MM + WIDTH_MM) * MM
+def _foot(canvas: Canvas, say: Phrases, title: str, heading: Heading) -> None:
     canvas.setStrokeColor(HAIR)
     canvas.setLineWidth(0.3)
-    canvas.line(MARGIN_MM * MM, y + 12, right, y + 12)
+    canvas.line(0, 12, WIDTH_MM * MM, 12)
     canvas.setFillColor(PENCIL)
-    _, names = fit(heading.boat_name, STRONG, WIDTH_MM * MM * 0.4, (SMALL_PT, SMALL_PT), 1)
-    words = canvas.beginText(MARGIN_MM * MM, y)
+    _, names = fit(heading.boat_name, STRONG, WIDTH_MM * MM * 0.3, (SMALL_PT, SMALL_PT), 1)
+    words = canvas.beginText(0, 0)
     words.setFont(STRONG, SMALL_PT)
-    words.textOut(names[0] if names else "unnamed boat")
+    words.textOut(names[0] if names else say("foot.unnamed"))
     words.setFont(TEXT, SMALL_PT)
-    words.textOut(f"  ·  {title}  ·  {day(heading.made_on)}, as of change {heading.cursor}")
+    on = say.day(heading.made_on)
+    said = say("foot.dated", title=title, day=on, cursor=heading.cursor)
+    part = canvas.part if isinstance(canvas, _Counting) else ""
+    words.textOut(f"  ·  {said}" + (f"  ·  {part}" if part else ""))
     canvas.drawText(words)
-    canvas.saveState()
-    canvas.translate(MARGIN_MM * MM, y - 4)
+    canvas.translate(0, -4)
     canvas.doForm(_page_form(canvas.getPageNumber()))
-    canvas.restoreState()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
 
@@ -99,6 +100,29 @@ def table(
             ("LINEBELOW", (0, 0), (-1, 0), 0.6, INK),
             ("LINEBELOW", (0, 1), (-1, -1), 0.25, HAIR),
         ],
+    )
+
+
+def rows_of(
+    rows: Sequence[Sequence[Cell]],
+    widths_mm: Sequence[float],
+    styles: Sequence[Any] = (),
+    repeat: int = 0,
+) -> Table:
+    """A bare table without padding to the sides, to be styled; ``repeat``: rows of its head."""
+    plain_style: list[Any] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+    ]
+    return _Rows(
+        [[_cell(cell) for cell in row] for row in rows],
+        colWidths=[width * MM for width in widths_mm],
+        repeatRows=repeat,
+        hAlign="LEFT",
+        style=[*plain_style, *styles],
     )
 
 
