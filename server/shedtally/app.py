@@ -34,6 +34,7 @@ from shedtally.web import (
     schemas,
     sync,
     tags,
+    waste_papers,
     work,
 )
 
@@ -79,7 +80,18 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
     inflate.install(app)
     compress.install(app)
     problems.install(app)
-    for group in (pairing, sync, photos, rescue, tags, lists, mass_lists, work, rules):
+    for group in (
+        pairing,
+        sync,
+        photos,
+        rescue,
+        tags,
+        lists,
+        waste_papers,
+        mass_lists,
+        work,
+        rules,
+    ):
         app.register_api(group.api)
     description = describe.described(app)
     app.add_url_rule("/api/openapi.json", "openapi", lambda: description)

@@ -18,7 +18,7 @@ from collections.abc import Iterable, Sequence
 Value = str | int | float | bool | None
 
 BYTE_ORDER_MARK = "\ufeff"
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
 
 def csv_text(heads: Sequence[str], rows: Iterable[Sequence[Value]]) -> str:
@@ -44,4 +44,4 @@ def _text(value: Value) -> str:
     if isinstance(value, int | float):
         return f"{value:.12g}"
     bare = value.lstrip(" \u00a0")
-    return f"'{value}" if bare.startswith(_FORMULA) else value
+    return f"'{value}" if bare.startswith(FORMULA) else value

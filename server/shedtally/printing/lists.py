@@ -3,8 +3,8 @@
 from shedtally.printing.left import left_csv, left_pdf
 from shedtally.printing.paper import Heading
 from shedtally.printing.renewals import renewals_csv, renewals_pdf
-from shedtally.printing.waste import waste_csv, waste_pdf
+from shedtally.printing.waste import waste_csv
 
 __all__ = [
-    "Heading", "left_csv", "left_pdf", "renewals_csv", "renewals_pdf", "waste_csv", "waste_pdf",
+    "Heading", "left_csv", "left_pdf", "renewals_csv", "renewals_pdf", "waste_csv",
 ]  # fmt: skip

@@ -17,6 +17,7 @@ from shedtally.web.list_schemas import ListReply
 
 PDF = answers({200: file_answer("application/pdf")}, "no-such-boat")
 CSV = answers({200: file_answer("text/csv")}, "no-such-boat")
+XLSX_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 # As of a cursor: a phone asks again with the tag of what it has, and is sent nothing new.
 ASK_ALWAYS = "private, no-cache"
 
@@ -58,17 +59,30 @@ def json_of(reply: type[ListReply], wanted: Wanted) -> Response:
 def pdf_of(print_list: Callable[[Any, Heading], bytes], wanted: Wanted) -> Response:
     """The list on paper."""
     found = wanted.read()
-    heading = Heading(found.boat_name, today(shed().now_ms()), found.cursor)
-    return _file(print_list(found.list, heading), "application/pdf", f"{wanted.name}.pdf")
+    return file_of(
+        print_list(found.list, heading_of(found)), "application/pdf", f"{wanted.name}.pdf"
+    )
 
 
 def csv_of(write_list: Callable[[Any], str], wanted: Wanted) -> Response:
     """The list as a table."""
     text = write_list(wanted.read().list)
-    return _file(text.encode(), "text/csv", f"{wanted.name}.csv")
+    return file_of(text.encode(), "text/csv", f"{wanted.name}.csv")
 
 
-def _file(body: bytes, kind: str, name: str) -> Response:
+def xlsx_of(write_list: Callable[[Any, Heading], bytes], wanted: Wanted) -> Response:
+    """The list as a workbook."""
+    found = wanted.read()
+    return file_of(write_list(found.list, heading_of(found)), XLSX_TYPE, f"{wanted.name}.xlsx")
+
+
+def heading_of(found: AsOf[Any]) -> Heading:
+    """What stands on every page of a list."""
+    return Heading(found.boat_name, today(shed().now_ms()), found.cursor)
+
+
+def file_of(body: bytes, kind: str, name: str) -> Response:
+    """A file to show or to save."""
     response = Response(body, mimetype=kind)
     response.headers["Content-Disposition"] = f'inline; filename="{name}"'
     response.headers["Cache-Control"] = ASK_ALWAYS

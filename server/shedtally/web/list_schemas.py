@@ -5,12 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any, Literal
 
-from pydantic import BaseModel, Field
+from pydantic import BaseModel, Field, field_validator
 
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
 from shedtally.domain.put_back import PutBackList
 from shedtally.domain.sitting import Sitting
 from shedtally.domain.work_ahead import WorkAhead
+from shedtally.printing.phrases import ENGLISH, languages
 from shedtally.web.query import Query
 
 
@@ -20,6 +21,21 @@ class WasteQuery(Query):
     rule_set: str = Field(default="", max_length=40)
     holder: Literal["", "household", "business"] = ""
     on: dt.date | None = None
+
+
+class PaperQuery(WasteQuery):
+    """By which rules, on which paper (empty: the usual of the rule set), in which language."""
+
+    paper: Literal["", "a4", "letter"] = ""
+    language: str = Field(default=ENGLISH, max_length=8)
+
+    @field_validator("language")
+    @classmethod
+    def _can_be_printed(cls, language: str) -> str:
+        if language not in languages():
+            message = f"papers can be printed in: {', '.join(languages())}"
+            raise ValueError(message)
+        return language
 
 
 class ListReply(BaseModel):

@@ -1,4 +1,7 @@
-"""Routes: the three lists, as JSON for phones, as PDF and CSV for people."""
+"""Routes: the three lists, as JSON for phones, as PDF and CSV for people.
+
+Waste on paper is in `waste_papers.py`.
+"""
 
 from __future__ import annotations
 
@@ -13,14 +16,11 @@ from shedtally.domain.renewals import renewals
 from shedtally.domain.waste import waste_list
 from shedtally.printing import lists as printed
 from shedtally.web import list_schemas, schemas
-from shedtally.web.answers import answers, blueprint, file_answer, today
+from shedtally.web.answers import answers, blueprint, today
 from shedtally.web.guard import shed
-from shedtally.web.list_answers import Wanted, csv_of, json_of, pdf_of
+from shedtally.web.list_answers import CSV, PDF, Wanted, csv_of, json_of, pdf_of
 
 api = blueprint("lists", "Left to take out, waste, renewals")
-
-PDF = answers({200: file_answer("application/pdf")}, "no-such-boat", "no-such-rule-set")
-CSV = answers({200: file_answer("text/csv")}, "no-such-boat", "no-such-rule-set")
 
 
 def _left(boat: str) -> Wanted:
@@ -31,7 +31,8 @@ def _renewals(boat: str) -> Wanted:
     return Wanted(boat, "renewals", (), lambda records: renewals(records, shed().rules))
 
 
-def _waste(boat: str, query: list_schemas.WasteQuery) -> Wanted:
+def waste_wanted(boat: str, query: list_schemas.WasteQuery) -> Wanted:
+    """The waste list that a query asks for."""
     on = query.on or today(shed().now_ms())
 
     def make(records: BoatRecords) -> Any:  # noqa: ANN401  # one of three list types
@@ -72,19 +73,7 @@ def left_csv(path: schemas.BoatPath) -> Response:
 )
 def waste(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
     """Send the waste by stream, under the boat's rule set or the one asked for."""
-    return json_of(list_schemas.WasteReply, _waste(path.boat, query))
-
-
-@api.get("/boats/<string:boat>/lists/waste.pdf", responses=PDF)
-def waste_pdf(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
-    """Print the waste list."""
-    return pdf_of(printed.waste_pdf, _waste(path.boat, query))
-
-
-@api.get("/boats/<string:boat>/lists/waste.csv", responses=CSV)
-def waste_csv(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Response:
-    """Send the waste list as a table."""
-    return csv_of(printed.waste_csv, _waste(path.boat, query))
+    return json_of(list_schemas.WasteReply, waste_wanted(path.boat, query))
 
 
 @api.get(

@@ -268,15 +268,7 @@ def _item_rows(
 
 def _in_two_columns(lines: Sequence[Line], say: Phrases) -> Table:
     """Many harmless things: name, tags and likely mass; the spread stands with the sum."""
-    cells = [
-        (
-            marked(
-                [_count(line, say), plain(line.name), *_codes(line.tags, say), *_gone(line, say)]
-            ),
-            line,
-        )
-        for line in lines
-    ]
+    cells = [(_short(line, say), line) for line in lines]
     half = (len(cells) + 1) // 2
     rows: list[Sequence[Cell]] = []
     for left, right in zip_longest(cells[:half], cells[half:]):
@@ -311,14 +303,10 @@ def _item_row(line: Line, shared: str, say: Phrases) -> list[Cell]:
         pieces.append(asking(say("stream.assumed")))
     mass = words(mass_words(say, line.mass), BODY_RIGHT)
     return [
-        words(say("stream.pieces", count=line.count)),
+        words(say("stream.pieces", count=line.count), BODY),
         marked([*pieces, *_gone(line, say)]),
         mass,
     ]
-
-
-def _count(line: Line, say: Phrases) -> str:
-    return plain(say("stream.pieces", count=line.count)) if line.count > 1 else ""
 
 
 def _gone(line: Line, say: Phrases) -> list[str]:
