@@ -46,6 +46,8 @@ export interface RulesForPhone {
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];
 	readonly kinds: readonly KindForPhone[];
+	/** Tasks of jobs that make sparks, unless the job says otherwise. */
+	readonly spark_tasks: readonly string[];
 	readonly surveys: readonly Survey[];
 	readonly rule_sets: readonly Named[];
 	readonly materials: readonly Named[];

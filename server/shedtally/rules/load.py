@@ -89,6 +89,9 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
             for kind in rules.kinds.values()
         ],
         "rule_sets": [{"id": row.id, "name": row.name} for row in rules.rule_sets.values()],
+        "spark_tasks": [
+            task for task, rows in rules.efforts.tasks.items() if any(row.sparks for row in rows)
+        ],
         "surveys": [_survey_for_phone(row) for row in rules.surveys.values()],
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
     }
