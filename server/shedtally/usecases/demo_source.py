@@ -35,6 +35,7 @@ class Source:
     jobs: Rows
     befores: tuple[tuple[str, str], ...]
     prices: Rows
+    weighings: Rows
 
     def photograph(self, item: str, number: int) -> Path:
         """The file of an item's photograph, counted from 1; it need not exist."""
@@ -77,6 +78,7 @@ def read(folder: Path) -> Source:
         jobs=work["jobs"],
         befores=tuple((first, then) for first, then in work["befores"]["order"]),
         prices=work["prices"],
+        weighings=_toml(folder / "weighings.toml")["weighings"],
     )
 
 

@@ -64,12 +64,15 @@ class Story:
         self._jobs_done()
         self._waste()
         self._evenings()
+        self._weighings()
         return self.events
 
     def _born(self, table: str, name: str) -> dt.date:
         day: dt.date | None = None
         if table == "item":
             day = self.source.items[name].get("found")
+        elif table == "weighing":
+            day = self.source.weighings[name]["on"]
         elif table == "container":
             day = self.source.containers[name]["opened"]
         elif table == "handover":
@@ -227,6 +230,15 @@ class Story:
             table, _, name = row["of"].partition("/")
             when = (row["on"], False, row["by"])
             self._note(when, table, self.key(table, name), dict(row["set"]))
+
+    def _weighings(self) -> None:
+        for name, row in self.source.weighings.items():
+            when, key = (row["on"], True, row["by"]), self.key("weighing", name)
+            values = _plain(records.Weighing, row, without=("of",))
+            self._note(when, "weighing", key, {**values, "of": self._target(row["of"]), "on": NOW})
+            for item in row.get("items", ()):
+                of = {"weighing": key, "item": self.key("item", item)}
+                self._note(when, "weighed", self.key("weighed", f"{name} {item}"), {**of})
 
 
 def uuid7(at: dt.datetime, *names: object) -> str:
