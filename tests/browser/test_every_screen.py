@@ -16,9 +16,10 @@ from browser.judge import judge
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
-    "/", "/find", "/left", "/waste", "/renewals", "/boat", "/compartments", "/places", "/tags",
+    "/", "/find", "/left", "/waste", "/renewals", "/masses", "/scrap", "/weigh",
+    "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
-    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away",
+    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "/weigh?of=A CRATE",
 )  # fmt: skip
 
 
@@ -70,6 +71,11 @@ def visit(page: Page, demo: str, screen: str) -> None:
         page.goto(f"{address}/find")
         path = page.locator("a[href^='/item/']").first.get_attribute("href")
         page.goto(address + screen.replace("AN ITEM", path or ""))
+    elif screen.endswith("A CRATE"):
+        page.goto(f"{address}/weigh")
+        page.get_by_role("button", name=re.compile("Crate 3")).click()
+        page.get_by_label("Scale shows, full").fill("1.2")
+        page.get_by_text("on the scale", exact=False).first.click()
     else:
         page.goto(address + screen)
     expect(page.get_by_role("main")).to_be_visible()

@@ -95,7 +95,7 @@ function Metal({ metal }: { metal: ScrapMetal }) {
 
 function Line({ item }: { item: ScrapItem }) {
 	return (
-		<div class="row">
+		<div class="row scrap-item">
 			<span class="row-main">
 				<a class="row-title" href={PATHS.item(item.key)}>
 					{item.name}

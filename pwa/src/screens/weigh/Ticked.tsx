@@ -25,9 +25,17 @@ export function Ticked({ items, left, onChange }: Props) {
 		onChange(next);
 	};
 	return (
-		<fieldset class="part weigh-ticks">
-			<legend>{count(items.length - left.size, "item")} on the scale</legend>
-			<p class="small pencil">Take the tick off what was not in it while it was weighed.</p>
+		<details class="fold weigh-ticks">
+			<summary>
+				<span class="row-main">
+					<span class="row-title">{count(items.length - left.size, "item")} on the scale</span>
+					<span class="row-under">
+						{left.size === 0
+							? "All that is in it; open to take ticks off"
+							: `${left.size} in it were left out`}
+					</span>
+				</span>
+			</summary>
 			<div class="rows">
 				{items.map((item) => (
 					<label class="row" key={item.key}>
@@ -44,6 +52,6 @@ export function Ticked({ items, left, onChange }: Props) {
 					</label>
 				))}
 			</div>
-		</fieldset>
+		</details>
 	);
 }
