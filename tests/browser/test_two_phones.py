@@ -201,13 +201,13 @@ def test_a_shut_out_phone_keeps_its_work_and_an_owner_brings_it_in_by_a_file(
     assert judge(t.page) == []
     assert item in {row["key"] for row in t.items()}
     with t.page.expect_download() as given:
-        t.button("Save what is unsent as a file").click()
+        t.button("Save this phone's work as a file").click()
     file = tmp_path / given.value.suggested_filename
     given.value.save_as(file)
     assert file.suffix == ".zip"
 
     m.open("/devices").page.get_by_label("Rescue file of a phone").set_input_files(file)
-    brought = m.page.get_by_role("status").filter(has_text="are on the server now")
+    brought = m.page.get_by_role("status").filter(has_text="New on the server")
     expect(brought).to_be_visible()
     m.until(lambda: item in {row["key"] for row in m.items()}, "the rescued item did not arrive")
     (photo,) = (

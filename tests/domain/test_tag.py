@@ -121,3 +121,21 @@ def test_what_is_offered_as_likely_is_always_a_code():
 def test_the_message_says_what_is_wrong(text, says):
     with pytest.raises(tag.BadCode, match=says):
         tag.parse(text)
+
+
+@pytest.mark.parametrize("given_out", [0, 1, 32**4, tag.NUMBERS // 2])
+@pytest.mark.parametrize("chance", [lambda _: 0, lambda n: n - 1])
+def test_after_a_restore_numbers_go_on_far_past_all_that_may_be_printed(given_out, chance):
+    first = tag.first_after_restore(given_out, chance)
+    assert first - given_out >= 200 * 500
+    assert first - given_out <= 200 * 500 + (tag.NUMBERS - given_out) // 4
+
+
+def test_restores_do_not_use_the_numbers_up():
+    number = tag.NUMBERS // 2
+    for _ in range(20):
+        number = tag.first_after_restore(number, lambda n: n // 2)
+    assert tag.NUMBERS - number > 400_000
+    for left in (0, 1, 2, 3, 1000):
+        number = tag.first_after_restore(tag.NUMBERS - left, lambda n: n - 1)
+        assert tag.NUMBERS - left <= number <= tag.NUMBERS

@@ -28,6 +28,8 @@ from shedtally.usecases.check_data import check_data
 from shedtally.usecases.keep_photo import keep_photo
 
 NOW = dt.datetime(2027, 3, 14, 20, 15, tzinfo=dt.UTC)
+BOAT = "019f0000-0000-7000-8000-000000000002"
+DEVICE = "019f0000-0000-7000-8000-000000000001"
 COLOURS = ("red", "white", "black")
 
 
@@ -52,7 +54,7 @@ def data(tmp_path: Path) -> Path:
                 hashlib.sha256(content).hexdigest(),
                 declared=len(content),
                 chunks=[content],
-                device="019f0000-0000-7000-8000-000000000001",
+                device=DEVICE,
                 now_ms=0,
             )
     return folder
@@ -148,6 +150,25 @@ def test_restoring_brings_everything_back_in_a_new_epoch(data: Path, tmp_path: P
     with opened(Settings(again)) as shed, shed.reading() as uow:
         assert uow.server.identity().epoch == identity(again)[1]
     assert list(again.glob("pictures/*/*-320.jpg"))
+
+
+def test_no_tag_is_given_out_twice_though_one_backup_is_brought_back_twice(
+    data: Path, tmp_path: Path
+) -> None:
+    def reserve(folder: Path) -> set[str]:
+        with opened(Settings(folder)) as shed, shed.writing() as uow:
+            return set(uow.server.reserve(BOAT, 500, DEVICE, 0)[1])
+
+    with opened(Settings(data)) as shed, shed.writing() as uow:
+        uow.log(BOAT).open()
+    before = reserve(data)
+    made = back_up(data, tmp_path / "stick", NOW)
+    printed = [reserve(data) for _ in range(20)]
+    for name in ("first", "second"):
+        bring_back(made.folder, tmp_path / name)
+        printed += [reserve(tmp_path / name) for _ in range(20)]
+    codes = before.union(*printed)
+    assert len(codes) == 500 * (1 + len(printed))
 
 
 def test_restoring_never_touches_a_folder_that_holds_something(data: Path, tmp_path: Path) -> None:

@@ -20,6 +20,7 @@ def clock(phone: int, error_ms: int) -> Step:
 
 BACK_UP, BRING_BACK, WAIT = Step("back up"), Step("bring back"), Step("pass", amount=5)
 PUMP, SEACOCK = ("item", 0, "name", "pump"), ("item", 0, "name", "seacock")
+PUMP_EDIT = (Edit("item", 0, (("name", "pump"),)),)
 FIVE = tuple(("note", at % 2, "text", text) for at, text in enumerate(["a", "b", "c", "d", "e"]))
 REPLY_TO_PUSH_LOST = ("ok", "ok", "reply lost")
 LINE_LOST_BEFORE_PULL = ("ok", "ok", "ok", "lost")
@@ -47,6 +48,14 @@ ONCE_BROKEN = {
     ],
     "an edit wins over one from a clock that is minutes ahead": [
         clock(0, 4 * MINUTE + 50_000), keep(0, PUMP), sync(0), sync(1), keep(1, SEACOCK),
+    ],
+    "a phone that is shut out brings also what was lost with the server's disk": [
+        keep(0, SEACOCK), BACK_UP, Step("keep", 0, PUMP_EDIT, photo=1), sync(0),
+        Step("revoke", 0), BRING_BACK,
+    ],
+    "a base in a rescue file, counted in a lost log, hides no overwriting": [
+        BACK_UP, keep(1, *FIVE), sync(1), sync(0), keep(0, SEACOCK), Step("revoke", 0),
+        BRING_BACK, keep(2, PUMP), sync(2),
     ],
 }  # fmt: skip
 

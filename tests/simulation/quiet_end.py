@@ -48,12 +48,12 @@ def _bring_together(world: World) -> list[SimPhone]:
         if phone.old:
             world.crash(phone)
         if phone.revoked and int(phone.name) % 2 == world.schedule.seed % 2:
-            if world.counts.restores:
-                # It is let in no more, but hears of the restored backup when it is opened near it.
-                world.result(world.do(phone, "sync"))
             file = base64.b64decode(world.result(world.do(phone, "rescue")))
             world.owner.bring_in(file)
+            world.owner.bring_in(file)
             world.counts.rescues += 1
+            held = set(world.result(world.do(phone, "dump"))["photo"])
+            world.rescued_photos |= {one for by, one in world.kept_photos if by is phone} & held
             continue
         if phone.revoked:
             world.pair(phone)
@@ -279,7 +279,7 @@ def _clashes(world: World, log: list[dict], seen: dict) -> list[str]:
 def _photos(world: World, dumps: dict[str, Any]) -> list[str]:
     wrong = []
     held = {sha256 for dump in dumps.values() for sha256 in dump["photo"]}
-    must = world.link.photos | (world.photos_before_restore & held)
+    must = world.link.photos | (world.photos_before_restore & held) | world.rescued_photos
     for phone, sha256 in world.kept_photos:
         if not phone.overboard and sha256 not in world.photos_before_restore:
             must.add(sha256)

@@ -35,6 +35,7 @@ class World:
         self.kept_photos: list[tuple[SimPhone, str]] = []
         self.acked_before_restore: set[str] = set()
         self.photos_before_restore: set[str] = set()
+        self.rescued_photos: set[str] = set()
         self.boat = ""
 
     def run(self) -> None:

@@ -73,14 +73,27 @@ def test_work_of_a_phone_that_was_shut_out_comes_in_as_its_own(phone, lost, boat
         "repeated": 0,
         "rejected": [],
         "photos_kept": 1,
+        "photos_known": 0,
         "photos_refused": [],
         "damaged": [],
     }
     assert [one["device"] for one in phone.pull_all(boat)[1:]] == [lost.device] * 3
     assert phone.http.get(f"/api/photos/{digest(jpeg)}").data == jpeg
     again = bring_in(phone, body).json
-    assert (again["accepted"], again["repeated"], again["photos_kept"]) == (0, 3, 1)
+    assert (again["accepted"], again["repeated"]) == (0, 3)
+    assert (again["photos_kept"], again["photos_known"]) == (0, 1)
     assert len(phone.pull_all(boat)) == 4
+
+
+@pytest.mark.parametrize(("same_log", "listed"), [(False, 1), (True, 0)])
+def test_base_counted_in_a_lost_log_hides_no_overwriting(phone, lost, boat, same_log, listed):
+    phone.push(boat, [phone.change("item", "i", name="pump")])
+    epoch = phone.http.get("/api/ping").json["epoch"] if same_log else "one that is lost"
+    phone.clock.ms += 1000
+    change = lost.change("item", "i", base=2, name="seacock")
+    file = unsent(phone, boat, [change], device=lost.device, epoch=epoch)
+    assert bring_in(phone, packed(file)).json["accepted"] == 1
+    assert len(phone.http.get(f"/api/boats/{boat}/clashes").json) == listed
 
 
 def test_phone_that_is_shut_out_cannot_bring_in_its_own_file(phone, lost, boat, new_id) -> None:
@@ -132,7 +145,7 @@ def test_file_cut_anywhere_lands_the_photographs_before_the_cut_and_says_so(
             continue
         assert reply.json["damaged"][0].startswith("The file is cut off")
         whole = sum(body.find(one) + len(one) <= len(body) * tenth // 10 for one in photos)
-        assert reply.json["photos_kept"] == whole
+        assert reply.json["photos_kept"] + reply.json["photos_known"] == whole
     assert bring_in(phone, body).json["damaged"] == []
 
 

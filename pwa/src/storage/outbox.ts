@@ -10,6 +10,7 @@ import {
 	writeStores,
 } from "./db.ts";
 import { showRows } from "./memory.ts";
+import { getMeta } from "./meta.ts";
 import { RECORD_STORES, withdrawChange } from "./records.ts";
 
 const OUTCOMES: ReadonlySet<string> = new Set(["accepted", "repeated", "rejected"]);
@@ -73,6 +74,21 @@ export async function unsentChanges(tx: ReadTx): Promise<(Change & { boat: strin
 	for (const { id, boat } of await tx.objectStore("rejected").getAll()) {
 		const change = await tx.objectStore("change").get(id);
 		if (change) found.push({ boat, ...asSent(change) });
+	}
+	return found.sort((a, b) => a.seq - b.seq);
+}
+
+/**
+ * Every change that this phone ever made, oldest first: what waits as it is sent, and what the
+ * server has acknowledged as it goes to a server that may have lost it (see `resendAll`).
+ */
+export async function ownChanges(tx: ReadTx): Promise<(Change & { boat: string })[]> {
+	const found = await unsentChanges(tx);
+	const waits = new Set(found.map(({ id }) => id));
+	const device = await getMeta(tx, "device");
+	for (const row of await tx.objectStore("change").getAll()) {
+		if (row.device !== device || waits.has(row.id)) continue;
+		found.push({ boat: row.boat, ...asSent(row), stamp: row.stamp, base: 0 });
 	}
 	return found.sort((a, b) => a.seq - b.seq);
 }

@@ -4,7 +4,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { FakeServer } from "../testing/fake-server.ts";
-import { connect, itemEdit, newPhone, pairedPhone, photoOf, startApp } from "../testing/phone.ts";
+import {
+	connect,
+	itemEdit,
+	newPhone,
+	pairedPhone,
+	photoOf,
+	secondPhone,
+	startApp,
+} from "../testing/phone.ts";
 import type { UnsentFile } from "./rescue.ts";
 import { crc32 } from "./zip.ts";
 
@@ -63,6 +71,7 @@ describe("the rescue file", () => {
 			device_name: "phone",
 			boats: [{ key: boat, name: boat }],
 			changes: [
+				{ boat, device, seq: 1, table: "boat" },
 				{ boat, device, seq: 2, table: "item", set: { name: "refused" } },
 				{ boat, device, seq: 3, table: "item", set: { name: "waits, für später" } },
 			],
@@ -92,16 +101,45 @@ describe("the rescue file", () => {
 		await app.keep([itemEdit(1, { name: "Seacock" })]);
 		await app.syncNow();
 		expect(app.session.value.paired).toBe(false);
-		expect((await unsentIn(await app.rescueFile())).changes).toHaveLength(1);
+		expect((await unsentIn(await app.rescueFile())).changes).toHaveLength(2);
 	});
 
-	it("leaves out what the server has confirmed", async () => {
-		const { app } = await pairedPhone(server);
-		await app.keep([itemEdit(1, { name: "Seacock" })], [photoOf("one")]);
+	it("holds also what the server has confirmed, which may be lost with its disk since", async () => {
+		const { app, boat } = await pairedPhone(server);
+		const { sha256 } = photoOf("one");
+		await app.keep(
+			[
+				itemEdit(1, { name: "Seacock" }),
+				{ table: "photo", key: "p", set: { sha256, of: "item/i" } },
+			],
+			[photoOf("one")],
+		);
 		await app.syncNow();
+		await app.keep([itemEdit(1, { name: "Seacock, seized" })]);
 		const file = await app.rescueFile();
-		expect(await unsentIn(file)).toMatchObject({ changes: [], photos: [] });
-		expect([...(await partsOf(file)).keys()]).toEqual(["unsent.json"]);
+		const { epoch, changes, photos } = await unsentIn(file);
+		expect(epoch).toBe("epoch-1");
+		expect(changes.map(({ seq, table, base }) => [seq, table, base === 0])).toEqual([
+			[1, "boat", true],
+			[2, "item", true],
+			[3, "photo", true],
+			// What waits goes as it is sent; the epoch says which log its base counts in.
+			[4, "item", false],
+		]);
+		expect(changes.every((change) => change.boat === boat)).toBe(true);
+		expect(photos.map((one) => one.sha256)).toEqual([sha256]);
+		expect((await partsOf(file)).has(`photos/${sha256}`)).toBe(true);
+	});
+
+	it("leaves out what others wrote and photographed", async () => {
+		const { app, boat } = await pairedPhone(server);
+		const { sha256 } = photoOf("one");
+		await app.keep([{ table: "photo", key: "p", set: { sha256, of: "item/i" } }], [photoOf("one")]);
+		await app.syncNow();
+		const other = await secondPhone(boat);
+		await other.keepPhotoHere(sha256);
+		expect(await other.photoBytes(sha256)).toBeDefined();
+		expect(await unsentIn(await other.rescueFile())).toMatchObject({ changes: [], photos: [] });
 	});
 
 	it("has the check sums that the form prescribes", () => {

@@ -12,6 +12,7 @@ Source: Douglas Crockford, "Base 32", https://www.crockford.com/base32.html.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Literal, TypeAlias
 
 Problem: TypeAlias = Literal["empty", "length", "character", "check", "no-tag"]
@@ -19,8 +20,10 @@ Problem: TypeAlias = Literal["empty", "length", "character", "check", "no-tag"]
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 DIGITS = 5
 LENGTH = DIGITS + 1
-NUMBERS = len(ALPHABET) ** DIGITS
+NUMBERS: int = len(ALPHABET) ** DIGITS
 MODULUS = 37
+# More numbers than a shed prints between two backups: 200 blocks of 500.
+AFTER_RESTORE = 100_000
 
 # Spelt out rather than upper-cased and stripped: the phone must read exactly the same.
 _READ = {sign: sign for sign in ALPHABET}
@@ -45,6 +48,18 @@ class BadCode(ValueError):
 def is_issuable(number: int) -> bool:
     """Whether ``number`` may become a code: 0 to 33 554 431, with a check value below 32."""
     return 0 <= number < NUMBERS and number % MODULUS < len(ALPHABET)
+
+
+def first_after_restore(next_number: int, chance: Callable[[int], int]) -> int:
+    """The next number to give out once a backup has been brought back.
+
+    What was given out after the backup is printed and no longer known, and the same backup may be
+    brought back twice; so numbers go on far ahead, at a place that ``chance(n)`` (0 to n - 1)
+    decides. A quarter of what is left at most is jumped over, so that they don't run out.
+    """
+    left = max(0, NUMBERS - next_number)
+    certain = min(AFTER_RESTORE, left // 2)
+    return next_number + certain + chance(max(1, left // 4))
 
 
 def encode(number: int) -> str:

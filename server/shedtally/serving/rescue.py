@@ -39,7 +39,7 @@ def rescue(settings: Settings, file: Path, *, from_other_server: bool) -> list[s
 
 def _lines(report: dict) -> Iterator[str]:  # type: ignore[type-arg]  # JSON
     yield f"Changes taken in: {report['accepted']}; here already: {report['repeated']}."
-    yield f"Photographs on the server now: {report['photos_kept']}."
+    yield f"Photographs taken in: {report['photos_kept']}; here already: {report['photos_known']}."
     for one in report["rejected"]:
         yield f"  change {one['id'] or 'without an id'} not kept: {one['why']}"
     for one in report["photos_refused"]:

@@ -51,7 +51,7 @@ class Server:
         return Identity(row.id, row.epoch)
 
     def start_epoch(self) -> None:
-        """To be called after a restore: phones send again what they still hold."""
+        """A new log: phones send again what they still hold."""
         self._session.execute(update(_server).values(epoch=str(uuid.uuid4())))
 
     def reserve(self, boat: str, count: int, device: str, now_ms: int) -> tuple[str, list[str]]:

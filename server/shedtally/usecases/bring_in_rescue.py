@@ -1,8 +1,9 @@
-"""Taking in a rescue file: what one phone had not sent, brought by somebody who may.
+"""Taking in a rescue file: what one phone wrote and photographed, brought by somebody who may.
 
 Everything goes the way of an ordinary push, as the work of the phone that made it, also of one
-that is shut out: an owner vouches for it. Bringing the same file in again changes nothing. A
-damaged file lands what is whole of it and names the rest.
+that is shut out: an owner vouches for it. It holds also what the phone had sent, because this
+server may have lost that with its disk; what is here already does no harm. Bringing the same file
+in again changes nothing. A damaged file lands what is whole of it and names the rest.
 """
 
 from __future__ import annotations
@@ -43,12 +44,16 @@ Work: TypeAlias = Callable[[], AbstractContextManager[UnitOfWork]]
 
 @dataclass
 class RescueReport:
-    """What became of the file. ``damaged`` names what could not be read; empty when all could."""
+    """What became of the file. ``damaged`` names what could not be read; empty when all could.
+
+    ``accepted`` and ``photos_kept`` are new here; ``repeated`` and ``photos_known`` were here.
+    """
 
     accepted: int = 0
     repeated: int = 0
     rejected: list[Result] = field(default_factory=list)
     photos_kept: int = 0
+    photos_known: int = 0
     photos_refused: list[tuple[str, PhotoRefused]] = field(default_factory=list)
     damaged: list[str] = field(default_factory=list)
 
@@ -156,9 +161,23 @@ def _changes(
         else:
             why = "must be the key of a boat"
             report.rejected.append(Result(_id(change), "rejected", field="boat", detail=why))
+    if _is_of_other_log(desk, unsent):
+        by_boat = {boat: [_based_on_nothing(one) for one in all_] for boat, all_ in by_boat.items()}
     for boat, changes in by_boat.items():
         for start in range(0, len(changes), MAX_BATCH):
             report.add(_batch(desk, boat, changes[start : start + MAX_BATCH], device))
+
+
+def _is_of_other_log(desk: RescueDesk, unsent: Mapping[str, Any]) -> bool:
+    """True if the file was made before its phone heard of the epoch that this server is in."""
+    with desk.reading() as uow:
+        ours = uow.server.identity().epoch
+    return unsent.get("epoch") not in (None, ours)
+
+
+def _based_on_nothing(change: object) -> object:
+    """A base counts in a log that is lost; better a clash too many than an overwriting unseen."""
+    return {**change, "base": 0} if isinstance(change, dict) else change
 
 
 def _batch(desk: RescueDesk, boat: str, changes: list[object], device: str) -> list[Result]:
@@ -181,7 +200,7 @@ def _id(change: object) -> str | None:
 
 def _photo(desk: RescueDesk, sha256: str, entry: Entry, device: str, report: RescueReport) -> None:
     try:
-        keep_photo(
+        _, new = keep_photo(
             desk.reading,
             desk.writing,
             desk.photos,
@@ -196,7 +215,8 @@ def _photo(desk: RescueDesk, sha256: str, entry: Entry, device: str, report: Res
     except PhotoRefused as refused:
         report.photos_refused.append((sha256, refused))
     else:
-        report.photos_kept += 1
+        report.photos_kept += new
+        report.photos_known += not new
 
 
 def _name_missing(

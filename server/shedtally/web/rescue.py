@@ -72,6 +72,7 @@ def as_json(report: RescueReport) -> dict[str, Any]:
             for one in report.rejected
         ],
         "photos_kept": report.photos_kept,
+        "photos_known": report.photos_known,
         "photos_refused": [
             {"sha256": sha256, "why": from_refused(refused).detail}
             for sha256, refused in report.photos_refused

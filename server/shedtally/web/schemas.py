@@ -163,12 +163,16 @@ class RescuePhotoRefused(BaseModel):
 
 
 class RescueReply(BaseModel):
-    """What became of a rescue file. ``damaged`` says what in it could not be read."""
+    """What became of a rescue file. ``damaged`` says what in it could not be read.
+
+    ``accepted`` and ``photos_kept`` are new here, ``repeated`` and ``photos_known`` were here.
+    """
 
     accepted: int
     repeated: int
     rejected: list[RescueRejected]
     photos_kept: int
+    photos_known: int
     photos_refused: list[RescuePhotoRefused]
     damaged: list[str]
 

@@ -1,4 +1,4 @@
-/** The way out when the server is gone or has shut this phone out: unsent work as one file. */
+/** The way out when the server is gone or has shut this phone out: its work as one file. */
 import { useState } from "preact/hooks";
 import { rescueFile } from "../../sync/rescue.ts";
 import { session } from "../../sync/session.ts";
@@ -27,7 +27,7 @@ export function SaveUnsent({ main = false }: { main?: boolean }) {
 					class={`button button-wide${main ? " button-main" : ""}`}
 					onClick={() => void save()}
 				>
-					Save what is unsent as a file
+					Save this phone's work as a file
 				</button>
 			</div>
 			{said && (

@@ -93,13 +93,14 @@ function shortened(digest: string): string {
 }
 
 function Report({ report }: { report: RescueReport }) {
-	const { accepted, repeated, rejected, photosKept, photosRefused, damaged } = report;
+	const { accepted, repeated, rejected, photosKept, photosKnown, photosRefused, damaged } = report;
 	const whole = rejected.length + photosRefused.length + damaged.length === 0;
 	return (
 		<>
 			<Notice sort="done" word="Brought in" role="status">
-				{count(accepted, "edit")} and {count(photosKept, "photograph")} are on the server now.
-				{repeated > 0 && ` ${count(repeated, "edit")} had been there before.`}
+				New on the server: {count(accepted, "edit")} and {count(photosKept, "photograph")}.
+				{repeated + photosKnown > 0 &&
+					` There before: ${count(repeated, "edit")} and ${count(photosKnown, "photograph")}.`}
 			</Notice>
 			{!whole && (
 				<Notice sort="danger" word="Not brought in" role="alert">

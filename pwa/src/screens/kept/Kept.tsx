@@ -59,7 +59,7 @@ export function Kept() {
 			)}
 			<SendingPhotos state={state} />
 			<Sending paired={paired} again={server !== null} running={state.running} />
-			{!nothing && <SaveUnsent />}
+			{(!nothing || (!paired && server !== null)) && <SaveUnsent />}
 			<Refused refused={state.rejected} />
 			<ToSettle />
 			<Facts state={state} deviceName={deviceName} />
