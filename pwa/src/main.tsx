@@ -3,11 +3,13 @@ import { render } from "preact";
 import { App } from "./App.tsx";
 import { openAll, startAll } from "./boot.ts";
 import { StorageTrouble } from "./StorageTrouble.tsx";
+import { freeBeforeSleep } from "./storage/db.ts";
 import { registerServiceWorker } from "./sw/update.ts";
 
 async function main(): Promise<void> {
 	const root = document.getElementById("app");
 	if (!root) throw new Error("index.html has no #app");
+	freeBeforeSleep();
 	try {
 		await openAll();
 		render(<App />, root);

@@ -22,6 +22,21 @@ ITEMS = {
 }
 
 
+# Each transaction of the page goes on for longer than any test waits, as on a very slow phone.
+NEVER_DONE = """
+async () => {
+  const begin = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (...how) {
+    const tx = begin.apply(this, how);
+    const store = tx.objectStore(tx.objectStoreNames[0]);
+    const again = () => { store.count().onsuccess = again; };
+    again();
+    return tx;
+  };
+  dispatchEvent(new Event("online"));
+  await new Promise((go) => setTimeout(go, 500));
+}
+"""
 BOTH = pytest.mark.parametrize("engine", ["webkit", "firefox"], indirect=True)
 
 
@@ -110,3 +125,19 @@ def test_what_was_typed_is_kept_though_the_field_was_never_left(
         lambda: person.items()[0]["values"].get("note") == "seized, soak it first",
         "what was typed is gone",
     )
+
+
+@BOTH
+def test_page_left_while_it_used_the_storage_locks_nothing_for_the_next(
+    engine: Engine, server: RealServer
+) -> None:
+    """WebKit lets a page sleep with its transactions open, and the next one waited for ever."""
+    person = paired(engine, server)
+    # From one address to another: the same one again would be a reload, which no page survives.
+    person.open("/kept")
+    engine.ask(NEVER_DONE)
+    person.open()
+    person.take_out("Sound", ITEMS["Sound"])
+    person.send_now()
+    person.until(person.is_sent, "some work is still on this phone only")
+    assert len(person.items()) == 1

@@ -20,6 +20,10 @@ export type WriteTx = IDBPTransaction<Schema, StoreName[], "readwrite">;
 export type ReadTx = IDBPTransaction<Schema, StoreName[], "readonly"> | WriteTx;
 
 let opened: Promise<IDBPDatabase<Schema>> | null = null;
+/** Transactions under way in this page. */
+const underWay = new Set<AnyTx>();
+/** Resolves once the page is shown; see `freeBeforeSleep`. */
+let awake: Promise<void> = Promise.resolve();
 
 /** Read from `stores` in one transaction. Throws StorageLost. */
 export function readStores<R>(stores: StoreName[], work: (tx: ReadTx) => Promise<R>): Promise<R> {
@@ -40,6 +44,25 @@ export async function closeDatabase(): Promise<void> {
 	const closing = opened;
 	opened = null;
 	await closing?.then((db) => db.close()).catch(() => {});
+}
+
+/**
+ * Leave nothing locked when the browser puts this page to sleep for the way back; once, at start.
+ *
+ * WebKit keeps such a page with its transactions open, and the page that came after it waits for
+ * their locks for ever. So they are undone, and done again from their start when the page wakes.
+ */
+export function freeBeforeSleep(): void {
+	let wake = (): void => {};
+	addEventListener("pagehide", (event: Event) => {
+		if (!(event as PageTransitionEvent).persisted) return;
+		awake = new Promise((resolve) => {
+			wake = resolve;
+		});
+		for (const tx of underWay) abort(tx);
+		void closeDatabase();
+	});
+	addEventListener("pageshow", () => wake());
 }
 
 type AnyTx = IDBPTransaction<Schema, StoreName[], IDBTransactionMode>;
@@ -70,8 +93,8 @@ async function attempt<R>(
 	mode: IDBTransactionMode,
 	work: (tx: AnyTx) => Promise<R>,
 ): Promise<R> {
-	const db = await database();
-	const tx = db.transaction(stores, mode, { durability: "strict" }) as AnyTx;
+	const tx = await begun(stores, mode);
+	underWay.add(tx);
 	// Settled below; this only keeps an early failure from being reported as unhandled.
 	tx.done.catch(() => {});
 	try {
@@ -83,7 +106,21 @@ async function attempt<R>(
 		await tx.done.catch(() => {});
 		// A full disk may show only as the reason of the abort.
 		throw isFull(tx.error) ? tx.error : error;
+	} finally {
+		underWay.delete(tx);
 	}
+}
+
+async function begun(stores: StoreName[], mode: IDBTransactionMode): Promise<AnyTx> {
+	let db: IDBPDatabase<Schema>;
+	let seen: Promise<void>;
+	do {
+		seen = awake;
+		await seen;
+		db = await database();
+		// It may have fallen asleep meanwhile.
+	} while (seen !== awake);
+	return db.transaction(stores, mode, { durability: "strict" }) as AnyTx;
 }
 
 function abort(tx: AnyTx): void {
