@@ -53,6 +53,10 @@ ONCE_BROKEN = {
         keep(0, SEACOCK), BACK_UP, Step("keep", 0, PUMP_EDIT, photo=1), sync(0),
         Step("revoke", 0), BRING_BACK,
     ],
+    "a phone that is shut out brings the last copy of a lost phone's change": [
+        BACK_UP, keep(1, PUMP), sync(1), sync(0), Step("overboard", 1), Step("revoke", 0),
+        BRING_BACK,
+    ],
     "a base in a rescue file, counted in a lost log, hides no overwriting": [
         BACK_UP, keep(1, *FIVE), sync(1), sync(0), keep(0, SEACOCK), Step("revoke", 0),
         BRING_BACK, keep(2, PUMP), sync(2),

@@ -52,8 +52,10 @@ def _bring_together(world: World) -> list[SimPhone]:
             world.owner.bring_in(file)
             world.owner.bring_in(file)
             world.counts.rescues += 1
-            held = set(world.result(world.do(phone, "dump"))["photo"])
-            world.rescued_photos |= {one for by, one in world.kept_photos if by is phone} & held
+            dump = world.result(world.do(phone, "dump"))
+            mine = {one for by, one in world.kept_photos if by is phone}
+            world.rescued_photos |= mine & set(dump["photo"])
+            world.rescued |= {change["id"] for change in dump["change"]}
             continue
         if phone.revoked:
             world.pair(phone)
@@ -134,7 +136,7 @@ def _lost(world: World, log: list[dict], dumps: dict[str, Any]) -> list[str]:
         f"nobody kept this: {entry}" for name, entry in logged.items() if name not in world.kept
     ]
     held = {change["id"] for dump in dumps.values() for change in dump["change"]}
-    must = world.link.acked | (world.acked_before_restore & held)
+    must = world.link.acked | (world.acked_before_restore & (held | world.rescued))
     wrong += [f"acknowledged and lost: {one}" for one in must - {entry["id"] for entry in log}]
     return wrong
 

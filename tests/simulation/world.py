@@ -36,6 +36,7 @@ class World:
         self.acked_before_restore: set[str] = set()
         self.photos_before_restore: set[str] = set()
         self.rescued_photos: set[str] = set()
+        self.rescued: set[str] = set()
         self.boat = ""
 
     def run(self) -> None:

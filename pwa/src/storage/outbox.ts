@@ -78,19 +78,31 @@ export async function unsentChanges(tx: ReadTx): Promise<(Change & { boat: strin
 	return found.sort((a, b) => a.seq - b.seq);
 }
 
+/** Others' changes in a rescue file, at most; the newest are the ones that a backup may lack. */
+const MOST_OF_OTHERS = 100_000;
+
 /**
- * Every change that this phone ever made, oldest first: what waits as it is sent, and what the
- * server has acknowledged as it goes to a server that may have lost it (see `resendAll`).
+ * Every change that this phone made, and what it holds of others: what waits as it is sent, the
+ * rest as it goes to a server that may have lost it (see `resendAll` and `offerOthers`).
+ *
+ * Boats come first, because nothing of a boat is taken in before it; this phone's own come last,
+ * in the order in which they were made.
  */
-export async function ownChanges(tx: ReadTx): Promise<(Change & { boat: string })[]> {
-	const found = await unsentChanges(tx);
-	const waits = new Set(found.map(({ id }) => id));
+export async function heldChanges(tx: ReadTx): Promise<(Change & { boat: string })[]> {
+	const own = await unsentChanges(tx);
+	const waits = new Set(own.map(({ id }) => id));
 	const device = await getMeta(tx, "device");
+	const others: typeof own = [];
 	for (const row of await tx.objectStore("change").getAll()) {
-		if (row.device !== device || waits.has(row.id)) continue;
-		found.push({ boat: row.boat, ...asSent(row), stamp: row.stamp, base: 0 });
+		if (waits.has(row.id)) continue;
+		const change = { boat: row.boat, ...asSent(row), stamp: row.stamp, base: 0 };
+		(row.device === device ? own : others).push(change);
 	}
-	return found.sort((a, b) => a.seq - b.seq);
+	own.sort((a, b) => a.seq - b.seq);
+	others.sort((a, b) => (a.stamp < b.stamp ? -1 : 1));
+	const all = [...others.slice(-MOST_OF_OTHERS), ...own];
+	const boats = all.filter(({ table }) => table === "boat");
+	return [...boats, ...all.filter(({ table }) => table !== "boat")];
 }
 
 /**

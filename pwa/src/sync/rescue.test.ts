@@ -131,7 +131,7 @@ describe("the rescue file", () => {
 		expect((await partsOf(file)).has(`photos/${sha256}`)).toBe(true);
 	});
 
-	it("leaves out what others wrote and photographed", async () => {
+	it("holds what others wrote too, but none of their photographs", async () => {
 		const { app, boat } = await pairedPhone(server);
 		const { sha256 } = photoOf("one");
 		await app.keep([{ table: "photo", key: "p", set: { sha256, of: "item/i" } }], [photoOf("one")]);
@@ -139,7 +139,14 @@ describe("the rescue file", () => {
 		const other = await secondPhone(boat);
 		await other.keepPhotoHere(sha256);
 		expect(await other.photoBytes(sha256)).toBeDefined();
-		expect(await unsentIn(await other.rescueFile())).toMatchObject({ changes: [], photos: [] });
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		await app.syncNow();
+		await other.syncNow();
+		const { changes, photos } = await unsentIn(await other.rescueFile());
+		expect(changes.map(({ table, device }) => [table, device])).toEqual([
+			["item", app.session.value.device],
+		]);
+		expect(photos).toEqual([]);
 	});
 
 	it("has the check sums that the form prescribes", () => {

@@ -1,8 +1,9 @@
 /**
  * The rescue file: all that was written and photographed on this phone, in one archive.
  *
- * Also what the server has acknowledged: its disk may have been lost since, and a phone that is
- * shut out does not hear of that. What a server has already does no harm.
+ * Also what the server has acknowledged, and what this phone holds of others' changes: the
+ * server's disk may have been lost since, and a phone that is shut out does not hear of that.
+ * What a server has already does no harm.
  *
  * It needs neither server nor pairing, so it is the way out when the server is gone or has shut
  * this phone out. An owner's phone or the server's terminal brings it in, as this phone's work.
@@ -10,7 +11,7 @@
 import type { Change } from "../domain/change.ts";
 import { readStores } from "../storage/db.ts";
 import { readMeta } from "../storage/meta.ts";
-import { ownChanges, photosWaiting } from "../storage/outbox.ts";
+import { heldChanges, photosWaiting } from "../storage/outbox.ts";
 import { photoBytes } from "../storage/photos.ts";
 import { call } from "./http.ts";
 import { type SyncTrouble, slugOf } from "./problem.ts";
@@ -35,7 +36,7 @@ export interface UnsentFile {
 	/** ISO 8601. */
 	readonly made_at: string;
 	readonly boats: readonly { readonly key: string; readonly name: string }[];
-	/** All of this phone, in the order in which they were made, as they are sent. */
+	/** All that this phone holds, as it goes to a server that may have lost it. */
 	readonly changes: readonly (Change & { readonly boat: string })[];
 	readonly photos: readonly {
 		readonly sha256: string;
@@ -66,8 +67,8 @@ export interface RescueReport {
 export async function rescueFile(): Promise<Blob> {
 	const now = new Date();
 	const zip = new ZipWriter(now);
-	const changes = await readStores(["meta", "outbox", "rejected", "change"], ownChanges);
-	const photos = await photosToSave(changes);
+	const changes = await readStores(["meta", "outbox", "rejected", "change"], heldChanges);
+	const photos = await photosToSave(changes.filter((one) => one.device === session.value.device));
 	const { server, device, deviceName: device_name, boats } = session.value;
 	const epoch = (await readMeta("epoch")) ?? null;
 	const unsent: UnsentFile = {
