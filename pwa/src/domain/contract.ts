@@ -435,7 +435,7 @@ export interface WasteContainer {
 	readonly gone: boolean;
 }
 
-/** One stream under one rule set. `code` is as the publication prints it, `*` included. `containers` are those in which something of the stream lies; one that holds several streams stands in each of them. */
+/** One stream under one rule set. `code` is as the publication prints it, `*` included. `containers` are those in which something of the stream lies; one that holds several streams stands in each of them. `basis` is where the code is printed and since when it applies; `measured` how the amount is usually got. */
 export interface WasteStream {
 	readonly id: string;
 	readonly name: string;
@@ -454,9 +454,11 @@ export interface WasteStream {
 	readonly gone: Spread;
 	readonly items: readonly WasteItem[];
 	readonly containers: readonly WasteContainer[];
+	readonly basis: string;
+	readonly measured: string;
 }
 
-/** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. */
+/** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. `edition` is the day of the rule set (ISO 8601); `notes` is what it says besides codes, each with its source. */
 export interface WasteList {
 	readonly rule_set: string;
 	readonly rule_set_name: string;
@@ -470,6 +472,8 @@ export interface WasteList {
 	readonly weighed_share: number;
 	readonly owner: string;
 	readonly lies_at: string;
+	readonly edition: string;
+	readonly notes: readonly string[];
 }
 
 /** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. */

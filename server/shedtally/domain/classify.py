@@ -8,9 +8,11 @@ answered away (*oily rags* are never clean).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from shedtally.domain.contradict import contradictions_of
+from shedtally.domain.lawbook import Contradiction
 from shedtally.domain.lists import Question
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Answer, Ask, Kind, Rules, RuleSet, Stream
@@ -46,6 +48,13 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
     Source: streams.toml says which answers matter; which code follows is the rule set's.
     """
     kind = rules.kinds.get(item.kind or "")
+    found = _first(item, kind, rules, rule_set)
+    clashing = contradictions_of(item, kind.waste if kind else UNSORTED, rules)
+    return _doubted(item, kind, found, clashing, rules) if clashing else found
+
+
+def _first(item: Item, kind: Kind | None, rules: Rules, rule_set: RuleSet) -> Class:
+    """The stream by kind and answers, before anybody asks whether the answers agree."""
     if kind is None:
         stream = rules.streams[UNSORTED]
         known = item.kind is not None
@@ -62,6 +71,28 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
     if kind.waste == "diesel":
         return _fuel(item, kind, rules, rule_set)
     return _by_answers(item, kind, rules, rule_set)
+
+
+def _doubted(
+    item: Item,
+    kind: Kind | None,
+    found: Class,
+    clashing: Sequence[Contradiction],
+    rules: Rules,
+) -> Class:
+    """What contradicts itself is assumed at its worst; a person says which answer is right."""
+    asked = tuple(
+        Question(item.key, name_of(item, kind), row.field, f"{row.say} {row.do}", row.assumed)
+        for row in clashing
+    )
+    to = next((row for row in clashing if row.stream), None)
+    stream, reason = found.stream, found.reason
+    own = kind.waste if kind else UNSORTED
+    # A finding that led elsewhere, like asbestos, outweighs the contradiction.
+    answered = {answer.stream for answer in rules.streams[own].answers}
+    if to is not None and stream in {own, *answered, "diesel-high-flash"}:
+        stream, reason = to.stream, f"{reason[:-1]}; the answers contradict: {to.assumed}."
+    return Class(stream, reason, True, (*found.questions, *asked))
 
 
 def name_of(item: Item, kind: Kind | None) -> str:
@@ -159,7 +190,7 @@ def _still_asked(
 def _asks(item: Item, stream: Stream, rule_set: RuleSet, kind: Kind | None) -> tuple[Question, ...]:
     return tuple(
         _question(item, kind, ask)
-        for ask in stream.asks
+        for ask in (*stream.asks, *rule_set.also_ask.get(stream.id, ()))
         if (not ask.only_in or rule_set.law in ask.only_in)
         and (getattr(item, ask.field) is None or ask.field == "kind")
     )

@@ -39,6 +39,34 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
+class When:
+    """A condition: ``field`` holds one of ``values``, or a number below or from a limit on."""
+
+    field: str
+    values: tuple[str | bool, ...] = ()
+    below: float | None = None
+    at_least: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """Answers that can't both be right, what to do about it, and what holds until then.
+
+    ``field`` is where the answer is changed; ``stream`` is where the item goes meanwhile, empty
+    where it stays. ``streams`` empty: whatever the kind leads to.
+    """
+
+    field: str
+    when: tuple[When, ...]
+    say: str
+    do: str
+    assumed: str
+    source: str
+    streams: tuple[str, ...] = ()
+    stream: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Stream:
     """A sort of waste, under every rule set. ``in_itself``: a hazard whatever is done with it.
 

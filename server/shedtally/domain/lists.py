@@ -114,7 +114,8 @@ class WasteStream:
     """One stream under one rule set. ``code`` is as the publication prints it, ``*`` included.
 
     ``containers`` are those in which something of the stream lies; one that holds several
-    streams stands in each of them.
+    streams stands in each of them. ``basis`` is where the code is printed and since when it
+    applies; ``measured`` how the amount is usually got.
     """
 
     id: str
@@ -134,6 +135,8 @@ class WasteStream:
     gone: Spread
     items: tuple[WasteItem, ...]
     containers: tuple[WasteContainer, ...] = ()
+    basis: str = ""
+    measured: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +144,8 @@ class WasteList:
     """Waste by stream. ``standing`` is the statement that goes with every list.
 
     ``owner`` and ``lies_at`` are whose boat it is and where, empty where nobody wrote it.
+    ``edition`` is the day of the rule set (ISO 8601); ``notes`` is what it says besides codes,
+    each with its source.
     """
 
     rule_set: str
@@ -155,6 +160,8 @@ class WasteList:
     weighed_share: float
     owner: str = ""
     lies_at: str = ""
+    edition: str = ""
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from shedtally.domain.lawbook import (
     Area,
     Ask,
     Basis,
+    Contradiction,
     Entry,
     HouseholdTest,
     LabelWords,
@@ -35,6 +36,7 @@ __all__ = [
     "Area",
     "Ask",
     "Basis",
+    "Contradiction",
     "Entry",
     "HouseholdTest",
     "LabelWords",
@@ -275,6 +277,15 @@ class Survey:
 
 
 @dataclass(frozen=True, slots=True)
+class LocalFile:
+    """A file of local rules and how it stands; ``problem`` is empty where it is in use."""
+
+    name: str
+    problem: str = ""
+    older_used: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything in `rules/`, with a ``version`` that changes when any of it does."""
 
@@ -297,6 +308,8 @@ class Rules:
     labels: Mapping[str, LabelWords]
     apart: tuple[Apart, ...] = ()
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)
+    local_files: tuple[LocalFile, ...] = ()
 
     def mild_of(self, stream: str) -> str:
         """The stream that another would be without the answers that made it milder."""

@@ -113,6 +113,8 @@ def _stream(
         containers=tuple(
             boxes[key].listed for key in dict.fromkeys(row.box for row in rows if row.box)
         ),
+        basis=entry.basis.words(entry.section),
+        measured=stream.measured,
     )
 
 

@@ -21,6 +21,7 @@ from shedtally.domain.lists import Question, WasteItem, WasteList
 from shedtally.domain.mass import as_weighed
 from shedtally.domain.recipe import by_kind
 from shedtally.domain.records import Item
+from shedtally.domain.rule_notes import area_questions, notes_of
 from shedtally.domain.rulebook import Kind, Rules, RuleSet
 from shedtally.domain.stream import Row, streams_of, sums_of
 from shedtally.domain.weighing import masses_of
@@ -59,7 +60,7 @@ def waste_list(
     sure = holder if holder in HOLDERS else "business"
     masses = masses_of(boat, rules).estimates
     case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)
-    questions = list(_holder_questions(case, holder))
+    questions = [*_holder_questions(case, holder), *area_questions(law, boat.boat.rule_area)]
     rows = []
     for item in boat.items.values():
         kind = rules.kinds.get(item.kind or "")
@@ -84,6 +85,8 @@ def waste_list(
         weighed_share=weighed,
         owner=boat.boat.owner or "",
         lies_at=boat.boat.lies_at or "",
+        edition=law.edition.isoformat(),
+        notes=notes_of(law, boat.boat.rule_area, rules),
     )
 
 

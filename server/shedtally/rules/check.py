@@ -56,6 +56,7 @@ def hangs_together(rules: Rules) -> None:
         _rule_set(rules, rule_set)
     _work(rules)
     _apart(rules)
+    _contradictions(rules)
     _printing(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
@@ -167,6 +168,15 @@ def _apart(rules: Rules) -> None:
     for row in rules.apart:
         _refuse("apart.toml: selector", {row.first, row.second} - known - {"any", "hazard"})
         _refuse("apart.toml: level", {row.level} - set(typing.get_args(ApartLevel)))
+
+
+def _contradictions(rules: Rules) -> None:
+    fields = set(fields_of(Item))
+    for rows in rules.contradictions.values():
+        for row in rows:
+            about = f"contradictions.toml: {row.say}"
+            _refuse(f"{about}: stream", {*row.streams, row.stream} - {"", *rules.streams})
+            _refuse(f"{about}: field", {row.field, *(one.field for one in row.when)} - fields)
 
 
 def _printing(rules: Rules) -> None:

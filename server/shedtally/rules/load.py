@@ -59,6 +59,10 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         labels=read_waste.labels(docs["labels.toml"]["label"]),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
         stream_sets=read_waste.stream_sets(docs["apart.toml"]["set"]),
+        contradictions=read_waste.contradictions(
+            docs["contradictions.toml"]["contradiction"],
+            [row["id"] for row in docs["streams.toml"]["stream"]],
+        ),
     )
     check.hangs_together(rules)
     return rules

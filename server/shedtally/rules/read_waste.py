@@ -12,6 +12,7 @@ from shedtally.domain.lawbook import (
     Area,
     Ask,
     Basis,
+    Contradiction,
     Entry,
     HouseholdTest,
     LabelWords,
@@ -20,6 +21,7 @@ from shedtally.domain.lawbook import (
     Signs,
     Stream,
     StreamGroup,
+    When,
 )
 from shedtally.rules.check import BadRules
 from shedtally.rules.read import Row, frozen, texts
@@ -102,6 +104,26 @@ def in_order(
 def apart(row: Row) -> Apart:
     """A ban of apart.toml."""
     return Apart(**frozen(row))
+
+
+def contradictions(
+    rows: Sequence[Row], streams: Sequence[str]
+) -> dict[str, tuple[Contradiction, ...]]:
+    """The rows of contradictions.toml by the stream that the kind leads to."""
+    made = [contradiction(row) for row in rows]
+    return {
+        stream: tuple(row for row in made if not row.streams or stream in row.streams)
+        for stream in streams
+    }
+
+
+def contradiction(row: Row) -> Contradiction:
+    """A row of contradictions.toml."""
+    when = tuple(
+        When(one["field"], tuple(one.get("is", ())), one.get("below"), one.get("from"))
+        for one in row["when"]
+    )
+    return Contradiction(**{**frozen(row), "when": when})
 
 
 def group(row: Row) -> StreamGroup:
