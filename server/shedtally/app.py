@@ -11,6 +11,7 @@ from flask_openapi3.openapi import OpenAPI
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from shedtally.rules.load import load
+from shedtally.rules.local_folder import LocalFolder
 from shedtally.settings import Settings
 from shedtally.settings import from_environment as settings_from
 from shedtally.storage import database, migrate
@@ -75,7 +76,13 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         settings.keep_free_bytes,
     )
     photo_store.remove_leftovers(time.time())
-    app.extensions["shedtally"] = Shed(settings.name, settings.address, photo_store, load(), clock)
+    app.extensions["shedtally"] = Shed(
+        settings.name,
+        settings.address,
+        photo_store,
+        LocalFolder(settings.data_dir, load()).now,
+        clock,
+    )
     guard.install(app)
     inflate.install(app)
     compress.install(app)

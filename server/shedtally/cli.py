@@ -1,4 +1,4 @@
-"""The command `shedtally`: serve, demo, pair, rescue, backup, check, restore."""
+"""The command `shedtally`: serve, demo, pair, rescue, backup, check, restore, rules."""
 
 from __future__ import annotations
 
@@ -10,14 +10,9 @@ from pathlib import Path
 
 import click
 
-DATA = click.option(
-    "--data",
-    type=click.Path(path_type=Path, file_okay=False),
-    envvar="SHEDTALLY_DATA",
-    default=lambda: Path.home() / "shedtally",
-    show_default="~/shedtally",
-    help="The one folder with everything of this server.",
-)
+from shedtally.cli_options import DATA
+from shedtally.rules_command import rules
+
 DATABASE = click.option(
     "--database",
     metavar="URL",
@@ -68,6 +63,9 @@ def _said_plainly() -> Iterator[None]:
 @click.version_option(package_name="shedtally")
 def main() -> None:
     """The memory of a boat that is being taken apart."""
+
+
+main.add_command(rules)
 
 
 @main.command()

@@ -120,7 +120,29 @@ def test_us_law_asks_before_it_lets_a_home_off(waste):
     assert found.streams[0].hazardous
     assert "261.4(b)(1)" in found.streams[0].why
     business = waste(law="us-federal", it={"kind": "old-petrol"})
-    assert business.questions == ()
+    assert [one.field for one in business.questions] == ["rule_area"]
+
+
+def test_where_rules_differ_inside_their_land_the_place_is_asked_for(waste):
+    def said(law, area):
+        found = waste(("boat", "boat", {"rule_area": area}), law=law)
+        return [one.field for one in found.questions], " ".join(found.notes)
+
+    asked, notes = said("gb", "scotland")
+    assert asked == []
+    assert "special waste" in notes
+    assert "Wales:" not in notes
+    asked, notes = said("gb", None)
+    assert asked == ["rule_area"]
+    assert "Wales:" in notes
+    assert "Scotland:" in notes
+    assert said("gb", "atlantis")[0] == ["rule_area"]
+    assert said("eu", None)[0] == []
+
+
+def test_every_list_says_that_local_rules_and_licensed_firms_come_first(waste, rules):
+    for law in rules.rule_sets:
+        assert waste(law=law).notes[0].startswith("Local rules and licensed firms come first")
 
 
 def test_the_list_carries_its_day_its_rule_set_and_the_standing_statement(waste):

@@ -264,6 +264,7 @@ def test_the_phone_gets_what_it_needs_as_plain_json():
         "cautions",
         "prompts",
         "material",
+        "waste",
     }
     assert all(set(kind["prompts"]) <= set(fields_of(Item)) for kind in sent["kinds"])
     assert sent["materials"][0].keys() == {"id", "name"}

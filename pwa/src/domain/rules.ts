@@ -40,6 +40,64 @@ export interface KindForPhone extends Named {
 	/** Names of fields worth asking for. */
 	readonly prompts: readonly string[];
 	readonly material: string | null;
+	/** The stream that it belongs to when it is waste and nothing else is known. */
+	readonly waste?: string;
+}
+
+/** A question that decides a stream; `only_in` empty means under every rule set. */
+export interface AskForPhone {
+	readonly field: string;
+	readonly ask: string;
+	readonly assumed: string;
+	readonly only_in: readonly string[];
+}
+
+export interface AnswerForPhone {
+	readonly field: string;
+	readonly values: readonly (string | boolean)[];
+	readonly above: number | null;
+	readonly or_unanswered: boolean;
+	readonly stream: string;
+}
+
+export interface StreamForPhone extends Named {
+	readonly keep_in: string;
+	readonly cautions: readonly string[];
+	readonly call: readonly string[];
+	readonly asks: readonly AskForPhone[];
+	readonly answers: readonly AnswerForPhone[];
+}
+
+export interface WhenForPhone {
+	readonly field: string;
+	readonly values: readonly (string | boolean)[];
+	readonly below: number | null;
+	readonly at_least: number | null;
+}
+
+export interface ContradictionForPhone {
+	readonly field: string;
+	readonly streams: readonly string[];
+	readonly when: readonly WhenForPhone[];
+	readonly say: string;
+	readonly do: string;
+	readonly assumed: string;
+}
+
+export interface RuleSetForPhone extends Named {
+	/** The rule set that a local one is based on, else its own id. */
+	readonly law?: string;
+	readonly edition?: string;
+	readonly areas?: readonly Named[];
+	/** What the site asks besides, by stream. */
+	readonly asks?: Readonly<Record<string, readonly AskForPhone[]>>;
+}
+
+/** A file of local rules; `problem` is empty where it is in use as it is. */
+export interface LocalFile {
+	readonly name: string;
+	readonly problem: string;
+	readonly older_used: boolean;
 }
 
 export interface RulesForPhone {
@@ -49,6 +107,10 @@ export interface RulesForPhone {
 	/** Tasks of jobs that make sparks, unless the job says otherwise. */
 	readonly spark_tasks: readonly string[];
 	readonly surveys: readonly Survey[];
-	readonly rule_sets: readonly Named[];
+	readonly rule_sets: readonly RuleSetForPhone[];
 	readonly materials: readonly Named[];
+	// A server of an earlier version sends none of these.
+	readonly streams?: readonly StreamForPhone[];
+	readonly contradictions?: readonly ContradictionForPhone[];
+	readonly local_files?: readonly LocalFile[];
 }

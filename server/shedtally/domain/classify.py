@@ -9,7 +9,7 @@ answered away (*oily rags* are never clean).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shedtally.domain.contradict import contradictions_of
 from shedtally.domain.lawbook import Contradiction
@@ -50,7 +50,15 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
     kind = rules.kinds.get(item.kind or "")
     found = _first(item, kind, rules, rule_set)
     clashing = contradictions_of(item, kind.waste if kind else UNSORTED, rules)
-    return _doubted(item, kind, found, clashing, rules) if clashing else found
+    if not clashing:
+        return found
+    blank = item
+    for row in clashing:
+        blank = replace(blank, **{row.field: None})  # type: ignore[arg-type]  # every field may be
+    without = _first(blank, kind, rules, rule_set)
+    if _hazardous(without.stream, rule_set) or not _hazardous(found.stream, rule_set):
+        found = replace(without, questions=found.questions)
+    return _doubted(item, kind, found, clashing, rules)
 
 
 def _first(item: Item, kind: Kind | None, rules: Rules, rule_set: RuleSet) -> Class:
@@ -80,7 +88,7 @@ def _doubted(
     clashing: Sequence[Contradiction],
     rules: Rules,
 ) -> Class:
-    """What contradicts itself is assumed at its worst; a person says which answer is right."""
+    """What contradicts itself counts as unanswered; a person says which answer is right."""
     asked = tuple(
         Question(item.key, name_of(item, kind), row.field, f"{row.say} {row.do}", row.assumed)
         for row in clashing
@@ -158,6 +166,10 @@ def _by_answers(item: Item, kind: Kind, rules: Rules, rule_set: RuleSet) -> Clas
             return Class(answer.stream, f"{kind.name}, {_unsaid(answer.field)}.", True, asks)
     leaking = ", leaking" if item.leaking else ""
     return _still_asked(item, stream, f"{kind.name}{leaking}.", rule_set, kind)
+
+
+def _hazardous(stream: str, rule_set: RuleSet) -> bool:
+    return any(entry.hazardous for entry in rule_set.entries[stream, "business"])
 
 
 def _given(answer: Answer, value: object) -> bool:

@@ -72,7 +72,7 @@ class Stream:
 
     ``classes`` are those for the road, with ``8 liquid`` for liquids of class 8. ``milder_of`` is
     the stream that it would be without the answers that made it milder; the two may share a
-    container. ``local_of`` is the stream that a site's own category was made from.
+    container.
     """
 
     id: str
@@ -88,7 +88,6 @@ class Stream:
     measured: str = ""
     classes: tuple[str, ...] = ()
     milder_of: str = ""
-    local_of: str = ""
     if_soaked: str = ""
     if_lead: str = ""
     if_asbestos: str = ""
@@ -221,7 +220,8 @@ class RuleSet:
     """The data of one jurisdiction; ``entries`` by stream and holder, in the order of time.
 
     ``edition`` is the day on which its rows were last compared with what is published.
-    ``based_on`` is the rule set that a local one was made from, and its own name otherwise.
+    ``based_on`` is the rule set that a local one was made from, empty for ours; ``streams``,
+    ``apart`` and ``also_ask`` are what the local one adds.
     """
 
     id: str
@@ -236,6 +236,8 @@ class RuleSet:
     based_on: str = ""
     local: bool = False
     also_ask: Mapping[str, tuple[Ask, ...]] = field(default_factory=dict)
+    streams: Mapping[str, Stream] = field(default_factory=dict)
+    apart: tuple[Apart, ...] = ()
 
     @property
     def law(self) -> str:

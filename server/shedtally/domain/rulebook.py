@@ -6,6 +6,7 @@ calculation could trip over: `load` refuses data that doesn't hold together.
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -310,6 +311,15 @@ class Rules:
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)
     local_files: tuple[LocalFile, ...] = ()
+
+    def under(self, rule_set: str) -> Rules:
+        """The rules as a local rule set changes them; themselves where it adds nothing."""
+        law = self.rule_sets.get(rule_set)
+        if law is None or not law.local:
+            return self
+        return dataclasses.replace(
+            self, streams={**self.streams, **law.streams}, apart=(*law.apart, *self.apart)
+        )
 
     def mild_of(self, stream: str) -> str:
         """The stream that another would be without the answers that made it milder."""

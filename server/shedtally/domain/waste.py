@@ -56,7 +56,7 @@ def waste_list(
     """
     if rule_set not in rules.rule_sets:
         raise NoSuchRuleSet(rule_set)
-    law = rules.rule_sets[rule_set]
+    law, rules = rules.rule_sets[rule_set], rules.under(rule_set)
     sure = holder if holder in HOLDERS else "business"
     masses = masses_of(boat, rules).estimates
     case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)

@@ -17,6 +17,7 @@ from typing import Any
 
 from shedtally.domain.rulebook import Kind, Rules, Survey
 from shedtally.rules import check, read, read_waste, read_work
+from shedtally.rules.phone_waste import waste_for_phone
 
 FOLDER = Path(__file__).parent
 
@@ -89,14 +90,15 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
                 "cautions": list(kind.cautions),
                 "prompts": list(kind.prompts),
                 "material": kind.material,
+                "waste": kind.waste,
             }
             for kind in rules.kinds.values()
         ],
-        "rule_sets": [{"id": row.id, "name": row.name} for row in rules.rule_sets.values()],
         "spark_tasks": [
             task for task, rows in rules.efforts.tasks.items() if any(row.sparks for row in rows)
         ],
         "surveys": [_survey_for_phone(row) for row in rules.surveys.values()],
+        **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
     }
 

@@ -26,7 +26,7 @@ MANIFEST = "manifest.json"
 # What makes phones find the restored server again.
 SMALL_FILES = ("address.json",)
 # Pictures are made from photographs, but only when one arrives: a restored server needs them.
-SMALL_FOLDERS = ("authority", "pictures")
+SMALL_FOLDERS = ("authority", "pictures", "local-rules")
 
 
 class NothingThere(Stopped):

@@ -15,14 +15,22 @@ from shedtally.usecases.read_lists import ListCache
 
 @dataclass(frozen=True)
 class Shed:
-    """The server as the routes see it. ``now_ms`` is the clock, in milliseconds since 1970."""
+    """The server as the routes see it. ``now_ms`` is the clock, in milliseconds since 1970.
+
+    ``rules_now`` is asked at each use: local rules may change while the server runs.
+    """
 
     name: str
     address: str
     photos: PhotoStore
-    rules: Rules
+    rules_now: Callable[[], Rules]
     now_ms: Callable[[], int]
     lists: ListCache = field(default_factory=ListCache)
+
+    @property
+    def rules(self) -> Rules:
+        """The rules as they stand now, local ones among them."""
+        return self.rules_now()
 
     def writing(self) -> AbstractContextManager[UnitOfWork]:
         """One transaction that may write."""

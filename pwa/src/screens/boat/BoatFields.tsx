@@ -7,6 +7,7 @@ import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
+import { LocalRulesState } from "../common/LocalRulesState.tsx";
 
 export function BoatFields() {
 	const key = boat.key.value;
@@ -68,8 +69,10 @@ export function BoatFields() {
 			/>
 			<RuleFields
 				ruleSet={record?.rule_set ?? null}
+				area={record?.rule_area ?? null}
 				holder={record?.holder ?? null}
-				onRuleSet={(rule_set) => set({ rule_set })}
+				onRuleSet={(rule_set) => set({ rule_set, rule_area: null })}
+				onArea={(rule_area) => set({ rule_area })}
 				onHolder={(holder) => set({ holder })}
 			/>
 		</>
@@ -124,29 +127,50 @@ export function readMetres(text: string): number {
 interface RuleProps {
 	ruleSet: string | null;
 	holder: Boat["holder"];
+	area?: string | null;
 	onRuleSet: (id: string) => void;
+	onArea?: (id: string) => void;
 	onHolder: (holder: Boat["holder"]) => void;
 }
 
-/** The rules may not have arrived on a new phone; these two are always there. */
+/** The rules may not have arrived on a new phone; these four are always there. */
 const RULE_SETS = [
 	{ id: "eu", name: "European list of waste" },
+	{ id: "gb", name: "Great Britain, list of waste" },
 	{ id: "us-federal", name: "United States, federal" },
+	{ id: "ca-bc", name: "Canada, British Columbia" },
 ];
 
-export function RuleFields({ ruleSet, holder, onRuleSet, onHolder }: RuleProps) {
+export function RuleFields({ ruleSet, holder, area, onRuleSet, onArea, onHolder }: RuleProps) {
+	const sets = rules.value?.rule_sets ?? RULE_SETS;
+	const known = ruleSet === null || sets.some(({ id }) => id === ruleSet);
+	const areas = rules.value?.rule_sets.find(({ id }) => id === ruleSet)?.areas ?? [];
 	return (
 		<>
 			<SelectField label="Waste rules of the place" value={ruleSet ?? ""} onChange={onRuleSet}>
 				<option value="" disabled>
 					Choose
 				</option>
-				{(rules.value?.rule_sets ?? RULE_SETS).map(({ id, name }) => (
+				{!known && <option value={ruleSet ?? ""}>{ruleSet}, not on the server now</option>}
+				{sets.map(({ id, name }) => (
 					<option key={id} value={id}>
 						{name}
 					</option>
 				))}
 			</SelectField>
+			{onArea && areas.length > 0 && (
+				<SelectField label="Where in it she lies" value={area ?? ""} onChange={onArea}>
+					<option value="" disabled>
+						Choose
+					</option>
+					{areas.map(({ id, name }) => (
+						<option key={id} value={id}>
+							{name.charAt(0).toUpperCase() + name.slice(1)}
+						</option>
+					))}
+				</SelectField>
+			)}
+			<LocalRulesState />
 			<Choice
 				name="boat-holder"
 				legend="Whose waste it is"

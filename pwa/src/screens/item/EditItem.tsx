@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import type { Item } from "../../domain/contract.ts";
 import { itemName, kindOf } from "../../domain/names.ts";
+import { cautionsOf } from "../../domain/waste.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
@@ -39,7 +40,7 @@ export function EditItem({ itemKey }: { itemKey: string }) {
 		<Screen title={`Fill in: ${itemName(item, rules.value)}`} backTo={PATHS.item(itemKey)}>
 			<ItemTag item={item} untitled />
 			<KeptLine fault={fault} />
-			<Cautions of={kindOf(item, rules.value)?.cautions ?? []} />
+			<Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />
 			<WhatFields item={item} set={set} />
 			<StateFields item={item} set={set} />
 			<JoinsEditor item={item} set={set} />

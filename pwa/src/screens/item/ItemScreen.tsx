@@ -5,6 +5,7 @@ import type { Item } from "../../domain/contract.ts";
 import { codesOn, itemName, kindOf } from "../../domain/names.ts";
 import { isOut } from "../../domain/recount.ts";
 import { shown } from "../../domain/tag.ts";
+import { cautionsOf } from "../../domain/waste.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
@@ -23,6 +24,7 @@ import { Joins } from "./Joins.tsx";
 import { MassPart } from "./MassPart.tsx";
 import { Missing } from "./Missing.tsx";
 import { Photos } from "./Photos.tsx";
+import { Disagreeing } from "./WasteFields.tsx";
 import { WhereItSat } from "./WhereItSat.tsx";
 import "./item.css";
 
@@ -42,7 +44,8 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 				</span>
 			</ItemTag>
 			<div class="part-tight">
-				<Cautions of={kindOf(item, rules.value)?.cautions ?? []} />
+				<Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />
+				<Disagreeing item={item} />
 			</div>
 			<Actions item={item} />
 			<WhereItSat item={item} />

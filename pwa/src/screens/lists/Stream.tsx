@@ -31,6 +31,7 @@ export function Stream({ stream, all }: Props) {
 				<dl class="facts">
 					<Fact name="Code means" value={stream.code_title} />
 					<Fact name="Why here" value={stream.why} />
+					<Fact name="Printed in" value={stream.basis ?? ""} />
 					<Fact name="Keep in" value={stream.keep_in} />
 					<Fact
 						name="Keep apart from"
@@ -38,6 +39,7 @@ export function Stream({ stream, all }: Props) {
 					/>
 					<Fact name="Transport" value={stream.transport} />
 					<Fact name="Call" value={stream.call.join(", ")} />
+					<Fact name="Usually measured" value={stream.measured ?? ""} />
 				</dl>
 				{open && (
 					<div class="rows">

@@ -9,6 +9,7 @@ import { Notice } from "../../ui/Notice.tsx";
 import { kilograms } from "../../ui/words.ts";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
+import { LocalRulesState } from "../common/LocalRulesState.tsx";
 import { ListFrame } from "./ListFrame.tsx";
 import { spreadWords } from "./Mass.tsx";
 import { Questions } from "./Questions.tsx";
@@ -46,6 +47,16 @@ function WasteOf({ list }: { list: WasteList }) {
 				</div>
 			</section>
 			<p class="standing-words">{list.standing}</p>
+			{list.notes?.length > 0 && (
+				<section class="part">
+					<h2>What these rules say besides</h2>
+					{list.notes.map((note) => (
+						<p class="part-note small" key={note}>
+							{note}
+						</p>
+					))}
+				</section>
+			)}
 		</>
 	);
 }
@@ -55,7 +66,11 @@ function RuleSet({ list }: { list: WasteList }) {
 	const record = theBoat();
 	const key = boat.key.value;
 	if (!key) return null;
-	const set = (values: { rule_set?: string; holder?: "household" | "business" | null }): void => {
+	const set = (values: {
+		rule_set?: string;
+		rule_area?: null;
+		holder?: "household" | "business" | null;
+	}): void => {
 		void keepOrSay([{ table: "boat", key, set: values }]);
 	};
 	const ruleSet = record?.rule_set ?? list.rule_set;
@@ -67,9 +82,15 @@ function RuleSet({ list }: { list: WasteList }) {
 				<span class="row-main">
 					<span class="row-under">Under the rules of</span>
 					{list.rule_set_name}, {list.holder}
+					{list.edition && <span class="row-under">Edition of {list.edition}</span>}
 				</span>
 			</summary>
-			<SelectField label="Rule set" value={ruleSet} onChange={(rule_set) => set({ rule_set })}>
+			<LocalRulesState />
+			<SelectField
+				label="Rule set"
+				value={ruleSet}
+				onChange={(rule_set) => set({ rule_set, rule_area: null })}
+			>
 				{rules.value?.rule_sets.map(({ id, name }) => (
 					<option key={id} value={id}>
 						{name}

@@ -1,10 +1,12 @@
 /** The picture just taken, frozen into its tag: kept, with ten seconds to take it back. */
 import { useEffect, useMemo, useState } from "preact/hooks";
-import { itemName } from "../../domain/names.ts";
+import { itemName, kindOf } from "../../domain/names.ts";
 import { shown } from "../../domain/tag.ts";
+import { cautionsOf } from "../../domain/waste.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Icon } from "../../ui/Icon.tsx";
+import { Cautions } from "../../ui/Notice.tsx";
 import { Mark } from "../../ui/State.tsx";
 import { clock } from "../../ui/words.ts";
 import { NO_COMPARTMENT, whereItSat } from "../common/ItemTag.tsx";
@@ -70,6 +72,7 @@ export function KeptCard({ kept, onUndo, onClose }: Props) {
 					</div>
 				</div>
 			</div>
+			{item?.kind && <Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />}
 		</section>
 	);
 }

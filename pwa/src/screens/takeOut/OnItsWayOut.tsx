@@ -1,5 +1,6 @@
 /** An item that was listed before and is being taken out now: its name, its cautions. */
 import { itemName, kindOf } from "../../domain/names.ts";
+import { cautionsOf } from "../../domain/waste.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Cautions } from "../../ui/Notice.tsx";
@@ -20,7 +21,7 @@ export function OnItsWayOut() {
 					Not this one
 				</button>
 			</div>
-			<Cautions of={kindOf(item, rules.value)?.cautions ?? []} />
+			<Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />
 		</section>
 	);
 }

@@ -1,0 +1,85 @@
+"""What a phone needs of the rules about waste to ask, warn and contradict while it is offline."""
+
+from __future__ import annotations
+
+from shedtally.domain.lawbook import Answer, Ask, Contradiction, RuleSet, Stream, When
+from shedtally.domain.rulebook import LocalFile, Rules
+
+Json = dict[str, object]
+
+
+def waste_for_phone(rules: Rules) -> Json:
+    """Streams with their questions, contradictions, rule sets and the state of local files."""
+    rows = {id(row): row for made in rules.contradictions.values() for row in made}
+    return {
+        "rule_sets": [_rule_set(row) for row in rules.rule_sets.values()],
+        "streams": [_stream(row) for row in rules.streams.values()],
+        "contradictions": [_contradiction(row) for row in rows.values()],
+        "local_files": [_file(row) for row in rules.local_files],
+    }
+
+
+def _rule_set(row: RuleSet) -> Json:
+    return {
+        "id": row.id,
+        "name": row.name,
+        "law": row.law,
+        "edition": row.edition.isoformat(),
+        "areas": [{"id": area.id, "name": area.name} for area in row.areas],
+        "asks": {stream: [_ask(ask) for ask in asks] for stream, asks in row.also_ask.items()},
+    }
+
+
+def _stream(row: Stream) -> Json:
+    return {
+        "id": row.id,
+        "name": row.name,
+        "keep_in": row.keep_in,
+        "cautions": list(row.cautions),
+        "call": list(row.call),
+        "asks": [_ask(ask) for ask in row.asks],
+        "answers": [_answer(answer) for answer in row.answers],
+    }
+
+
+def _ask(ask: Ask) -> Json:
+    return {
+        "field": ask.field,
+        "ask": ask.ask,
+        "assumed": ask.assumed,
+        "only_in": list(ask.only_in),
+    }
+
+
+def _answer(answer: Answer) -> Json:
+    return {
+        "field": answer.field,
+        "values": list(answer.values),
+        "above": answer.above,
+        "or_unanswered": answer.or_unanswered,
+        "stream": answer.stream,
+    }
+
+
+def _contradiction(row: Contradiction) -> Json:
+    return {
+        "field": row.field,
+        "streams": list(row.streams),
+        "when": [_when(one) for one in row.when],
+        "say": row.say,
+        "do": row.do,
+        "assumed": row.assumed,
+    }
+
+
+def _when(one: When) -> Json:
+    return {
+        "field": one.field,
+        "values": list(one.values),
+        "below": one.below,
+        "at_least": one.at_least,
+    }
+
+
+def _file(row: LocalFile) -> Json:
+    return {"name": row.name, "problem": row.problem, "older_used": row.older_used}
