@@ -18,7 +18,7 @@ from shedtally.domain import clash, merge, stamp
 from shedtally.domain.merge import State, Version
 from shedtally.storage.change_log import ChangeLog
 from shedtally.storage.clashes import Clashes
-from shedtally.usecases import receive_changes
+from shedtally.usecases import bring_in_rescue, receive_changes
 
 from .named import ONCE_BROKEN, SMALL
 from .schedule import Schedule
@@ -95,8 +95,14 @@ BREAKS = [
     Break("phone: what comes in is not shown",
           (("sync/pull.ts", "showRows(rows);", ""),)),
     Break("phone: the rescue file lacks what waits",
-          ((OUTBOX, "waits.map(({ boat, change }) => ({ boat, ...change }))",
-            "waits.slice(1).map(({ boat, change }) => ({ boat, ...change }))"),)),
+          ((OUTBOX, "...own];", "...own.filter(({ id }) => !waits.has(id))];"),)),
+    Break("phone: the rescue file lacks what was acknowledged",
+          ((OUTBOX, "(row.device === device ? own : others).push(change);",
+            "if (row.device !== device) others.push(change);"),)),
+    Break("phone: the rescue file lacks what others wrote",
+          ((OUTBOX, "[...others.slice(-MOST_OF_OTHERS), ...own]", "[...own]"),)),
+    Break("server: bases of a lost log count in a rescue file", (),
+          ((bring_in_rescue, "_is_of_other_log", lambda *_: False),)),
     Break("server: the last arrival wins", (), ((merge, "apply", _last_arrival_wins),)),
     Break("server: a change is not known again", (),
           ((ChangeLog, "known", lambda *_: {}), (ChangeLog, "taken", lambda *_: set()))),

@@ -10,17 +10,21 @@ interface Props {
 	/** Address of the photograph; null shows that there is none, undefined leaves no room for one. */
 	picture?: string | null | undefined;
 	pictureAlt?: string;
+	/** What stands in the picture's place while there is none. */
+	noPicture?: string;
 	large?: boolean;
 	children?: ComponentChildren;
 }
 
 export function Tag(props: Props) {
-	const { code, where, title, picture, pictureAlt = "", large, children } = props;
+	const { code, where, title, picture, pictureAlt = "", noPicture, large, children } = props;
 	return (
 		<div class={picture === undefined ? "tag" : "tag tag-with-picture"}>
 			<div class="tag-card">
 				<span class="tag-hole" aria-hidden="true" />
-				{picture !== undefined && <TagPicture src={picture} alt={pictureAlt} />}
+				{picture !== undefined && (
+					<TagPicture src={picture} alt={pictureAlt} without={noPicture ?? "No photograph yet"} />
+				)}
 				<div class="tag-words">
 					{where && <p class="tag-where">{where}</p>}
 					<p class={large ? "tag-code tag-code-large" : "tag-code"}>{code ?? "No tag yet"}</p>
@@ -32,8 +36,8 @@ export function Tag(props: Props) {
 	);
 }
 
-function TagPicture({ src, alt }: { src: string | null; alt: string }) {
-	if (!src) return <span class="tag-blank">No photograph yet</span>;
+function TagPicture({ src, alt, without }: { src: string | null; alt: string; without: string }) {
+	if (!src) return <span class="tag-blank">{without}</span>;
 	return <img class="tag-picture" src={src} alt={alt} />;
 }
 

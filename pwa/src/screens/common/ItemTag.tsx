@@ -10,7 +10,7 @@ import { rules } from "../../storage/rules.ts";
 import { State } from "../../ui/State.tsx";
 import { Code, Tag } from "../../ui/Tag.tsx";
 import { PATHS } from "../paths.ts";
-import { photosOf, RowPicture, usePhoto } from "./photos.tsx";
+import { photosOf, RowPicture, useLoading } from "./photos.tsx";
 
 export const NO_COMPARTMENT = "No compartment yet";
 
@@ -19,6 +19,12 @@ export function whereItSat(item: Item): string {
 	const names = pathOf(boat.table("compartment").value, item.compartment);
 	if (names.length === 0) return NO_COMPARTMENT;
 	return names.slice(-2).join(", ");
+}
+
+/** A photograph that is known but not here yet is none that is missing. */
+function noPictureWords(known: boolean, loading: boolean): string {
+	if (loading) return "Photograph loading";
+	return known ? "Photograph not on this phone" : "No photograph yet";
 }
 
 interface ItemTagProps {
@@ -31,7 +37,7 @@ interface ItemTagProps {
 
 export function ItemTag({ item, untitled, large = false, children }: ItemTagProps) {
 	const [newest] = photosOf(`item/${item.key}`);
-	const picture = usePhoto(newest?.sha256, "thumbnail");
+	const { url: picture, loading } = useLoading(newest?.sha256, "thumbnail");
 	const [code] = codesOn(boat.table("tag").value, `item/${item.key}`);
 	const name = itemName(item, rules.value);
 	return (
@@ -41,6 +47,7 @@ export function ItemTag({ item, untitled, large = false, children }: ItemTagProp
 			title={untitled ? undefined : name}
 			large={large}
 			picture={picture}
+			noPicture={noPictureWords(newest !== undefined, loading)}
 			pictureAlt={`Photograph of ${name}`}
 		>
 			{children}

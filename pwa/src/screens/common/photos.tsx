@@ -19,21 +19,30 @@ export function usePhoto(
 	sha256: string | null | undefined,
 	size: "thumbnail" | "full",
 ): string | null {
-	const [url, setUrl] = useState<string | null>(null);
+	return useLoading(sha256, size).url;
+}
+
+/** The same, and whether it is still being looked for. */
+export function useLoading(
+	sha256: string | null | undefined,
+	size: "thumbnail" | "full",
+): { url: string | null; loading: boolean } {
+	const wanted = sha256 ? `${sha256} ${size}` : null;
+	const [found, setFound] = useState<{ of: string; url: string | null } | null>(null);
 	useEffect(() => {
-		let wanted = true;
-		setUrl(null);
-		if (sha256)
+		let here = true;
+		if (sha256 && wanted)
 			void photoUrl(sha256, size)
 				.catch(() => null)
-				.then((found) => {
-					if (wanted) setUrl(found);
+				.then((url) => {
+					if (here) setFound({ of: wanted, url });
 				});
 		return () => {
-			wanted = false;
+			here = false;
 		};
-	}, [sha256, size]);
-	return url;
+	}, [sha256, size, wanted]);
+	const known = found?.of === wanted ? found : null;
+	return { url: known?.url ?? null, loading: wanted !== null && known === null };
 }
 
 /** A small picture of a record for a list; an empty square when there is none. */
