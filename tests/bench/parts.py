@@ -110,9 +110,17 @@ def install_yardstick() -> Path:
     return folder
 
 
+def vite_program() -> Path:
+    """What builds the client; installed as locked if it is not there."""
+    vite = ROOT / "pwa/node_modules/vite/bin/vite.js"
+    if not vite.exists():
+        _npm(ROOT / "pwa", "ci", "--no-audit", "--no-fund", "--silent")
+    return vite
+
+
 def build_ours(folder: Path) -> Path:
     """Our client's storage and sync as a page without screens."""
-    vite = ROOT / "pwa/node_modules/vite/bin/vite.js"
+    vite = vite_program()
     words = [str(BIN / "node"), str(vite), "build", "--config", str(HERE / "vite.config.mjs")]
     subprocess.run([*words, "--outDir", str(folder)], check=True, cwd=ROOT / "pwa")
     icon, script = 'rel="icon" href="data:,"', 'type="module" src="/assets/bench.js"'
@@ -123,7 +131,7 @@ def build_ours(folder: Path) -> Path:
 
 def build_app(folder: Path) -> Path:
     """The whole client as it is served, away from the one that others may be building."""
-    vite = ROOT / "pwa/node_modules/vite/bin/vite.js"
+    vite = vite_program()
     words = [str(BIN / "node"), str(vite), "build", "--logLevel", "warn", "--emptyOutDir"]
     # The plugin that lists the files joins the folder to that of the sources.
     out = os.path.relpath(folder, ROOT / "pwa")

@@ -22,7 +22,7 @@ def test_all_that_was_called_kept_survives_the_death_of_the_browser(
     playwright: Playwright, tmp_path: Path
 ) -> None:
     count = run(playwright, tmp_path, KILLS, random.Random(20_260_504))
-    assert count.kills == KILLS
+    assert count.kills >= KILLS
     assert len(count.kept) >= KILLS
 
 
@@ -49,7 +49,7 @@ def test_a_browser_that_died_with_its_pairing_sends_all_when_paired_again(
     life.page.evaluate(CONTROLLED)
     line.be("dead")
     life.page.locator("input[type=file]").first.set_input_files(PICTURE)
-    expect(life.page.get_by_role("region", name="Item just kept")).to_be_visible(timeout=30_000)
+    expect(life.page.get_by_role("region", name="Item just kept")).to_be_visible(timeout=90_000)
     life.kill()
     line.be("whole")
 
@@ -59,7 +59,7 @@ def test_a_browser_that_died_with_its_pairing_sends_all_when_paired_again(
         life.browser.contexts[0].clear_cookies()
         life.page.goto(line.address)
         expect(life.page.get_by_role("status").first).to_contain_text(
-            "kept here only", timeout=30_000
+            "kept here only", timeout=90_000
         )
         life.page.goto(f"{line.address}/pair#{server.new_code()}")
         life.page.get_by_role("button", name="Pair").click()

@@ -115,7 +115,12 @@ def table(title: str, unit: str, aims: dict[str, float], sides: Sequence[dict[st
         for other in others:
             found = other.get(name)
             line += f"{found:>11,.0f} {unit}{own / found:>7.2f}" if found else " " * 21
-        say(line + (f"{aims[name]:>7.2f}" if name in aims else ""))
+        say(line + (aim_words(own, others[0][name], aims[name]) if name in aims else ""))
+
+
+def aim_words(own: float, other: float, aim: float) -> str:
+    """The aim for the ratio to the yardstick, and whether it holds."""
+    return f"{aim:>7.2f}  {'holds' if own <= aim * other else 'FALLS SHORT'}"
 
 
 def arguments() -> argparse.Namespace:
