@@ -11,10 +11,14 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright
+from playwright.sync_api import Playwright, expect
 
 from browser.phone import Phone, Shed
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, home_that_trusts, start_command
+
+# Limits for a machine that is busy with other tests; what is waited for comes far sooner else.
+PATIENCE_MS = 45_000
+expect.set_options(timeout=PATIENCE_MS)
 
 NAME = "shed.test"
 FAKE_CAMERA = ("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream")
@@ -67,7 +71,7 @@ def phones(playwright: Playwright, folder: Path) -> Iterator[Callable[..., Phone
             permissions=["camera"],
             color_scheme="dark" if dark else "light",
         )
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         return Phone(context, shed, name)
 

@@ -179,7 +179,7 @@ class Phone:
         """When this phone and the server last had everything of each other, in milliseconds."""
         return int(self.page.evaluate(READ_META, "last_synced_at") or 0)
 
-    def until(self, true: Callable[[], bool], complaint: str, seconds: float = 20) -> None:
+    def until(self, true: Callable[[], bool], complaint: str, seconds: float = 60) -> None:
         """Wait as a person does: look again until it is so."""
         deadline = time.monotonic() + seconds
         while not true():
@@ -191,7 +191,7 @@ class Phone:
         self.until(
             lambda: not self.stored("outbox") and not self.stored("photo_outbox"),
             "some work is still on this phone only",
-            40,
+            120,
         )
 
     def send_now(self) -> None:
@@ -214,7 +214,7 @@ class Phone:
 
     def reserve(self) -> list[str]:
         """The tag codes that this phone may give out with no signal, in order."""
-        self.until(lambda: bool(self.stored("tag")), "the server gave this phone no tags", 40)
+        self.until(lambda: bool(self.stored("tag")), "the server gave this phone no tags", 120)
         return sorted(row["code"] for row in self.stored("tag"))
 
     def scan_next_tag(self, code: str) -> None:

@@ -60,7 +60,7 @@ def context(
     page.get_by_label("Name of this phone").fill("Judge")
     page.get_by_role("button", name="Pair").click()
     page.wait_for_url(re.compile(r"/$"))
-    expect(page.get_by_role("status")).to_have_text("All on the server", timeout=30_000)
+    expect(page.get_by_role("status")).to_have_text("All on the server", timeout=120_000)
     yield phone
     phone.close()
 
