@@ -15,20 +15,18 @@ multiplied; what is wrong of one piece is wrong of all.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from operator import attrgetter
 from typing import TypeAlias
 
 from shedtally.domain.estimate import Cause, Estimate, Origin, spread_of
-from shedtally.domain.forms import not_used
+from shedtally.domain.forms import Measure, not_used
 from shedtally.domain.lists import Spread
-from shedtally.domain.recipe import Way, diameter_of, subject, ways_of
+from shedtally.domain.recipe import diameter_of, subject, ways_of
 from shedtally.domain.records import Item, MassHow
 from shedtally.domain.rulebook import Rules
 
 Key: TypeAlias = tuple[object, ...]
-
-# What decides by which ways a mass may be got; sizes that are only multiplied are not in it.
-_sort = attrgetter("kind", "material", "form", "size", "diameter_mm", "core_mm", "core_material")
+# A way as a plain tuple: named ones take three times as long to unpack.
+Plain: TypeAlias = tuple[Measure, float, Origin]
 
 
 class Estimator:
@@ -36,7 +34,7 @@ class Estimator:
 
     def __init__(self, rules: Rules) -> None:
         self._rules = rules
-        self._ways: dict[Key, Sequence[Way]] = {}
+        self._ways: dict[Key, Sequence[Plain]] = {}
         self._said: dict[MassHow, Origin] = {
             how: _said(how, rules.trust[how])
             for how in ("weighed", "plate", "calculated", "guessed")
@@ -46,7 +44,8 @@ class Estimator:
         """The mass of every item, all its pieces together, in their order.
 
         This loop runs once for each item of a boat, a hundred thousand at worst: it makes plain
-        tuples, and calls nothing but the measure.
+        tuples, calls nothing but the measure, and looks ways up by no more than decides them; sizes
+        that are only multiplied don't. Most items have a kind and perhaps a size.
         """
         found: list[Estimate] = []
         add, known = found.append, self._ways
@@ -54,8 +53,18 @@ class Estimator:
             if item.mass_kg is not None:
                 add(self._as_said(item, item.mass_kg))
                 continue
-            sort = _sort(item)
-            ways = known.get(sort) or self._new(sort, item)
+            sort: Key = (item.kind, item.size)
+            if (
+                item.form is not None
+                or item.material is not None
+                or item.diameter_mm is not None
+                or item.core_mm is not None
+            ):
+                sort = _rare(item)
+            try:
+                ways = known[sort]
+            except KeyError:
+                ways = self._new(sort, item)
             for measure, kg_per_unit, origin in ways:
                 measured = measure(item)
                 if measured is not None:
@@ -71,13 +80,19 @@ class Estimator:
         how = item.mass_how or "guessed"
         return kg * (item.count or 1) if how == "plate" else kg, self._said[how]
 
-    def _new(self, sort: Key, item: Item) -> Sequence[Way]:
-        if item.core_mm is not None:
-            # How much of a panel is core goes by its thickness, which its sort leaves out.
-            sort = (*sort, item.thickness_mm)
-        if sort not in self._ways:
-            self._ways[sort] = ways_of(item, self._rules)
+    def _new(self, sort: Key, item: Item) -> Sequence[Plain]:
+        ways = ways_of(item, self._rules)
+        self._ways[sort] = tuple((way.measure, way.kg_per_unit, way.origin) for way in ways)
         return self._ways[sort]
+
+
+def _rare(item: Item) -> Key:
+    """What decides the ways of an item that says more of itself than kind and size."""
+    found = (item.kind, item.size, item.form, item.material, item.diameter_mm, item.core_mm)
+    if item.core_mm is None:
+        return found
+    # How much of a panel is core goes by its thickness, too.
+    return (*found, item.core_material, item.thickness_mm)
 
 
 def estimate_of(item: Item, rules: Rules) -> Estimate:
