@@ -10,10 +10,11 @@ from shedtally.domain.put_back import put_back
 from shedtally.domain.sitting import Sitting, plan_sitting
 from shedtally.domain.steps import steps_of
 from shedtally.domain.work_ahead import WorkAhead, work_ahead
+from shedtally.printing.put_back import put_back_csv, put_back_pdf
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, today
 from shedtally.web.guard import shed
-from shedtally.web.list_answers import Wanted, json_of
+from shedtally.web.list_answers import CSV, PDF, Wanted, csv_of, json_of, pdf_of
 
 api = blueprint("work", "Work ahead, a plan for one sitting, putting back")
 
@@ -57,11 +58,26 @@ def sitting(path: schemas.BoatPath, query: list_schemas.SittingQuery) -> Respons
     return json_of(list_schemas.SittingReply, _sitting(path.boat, query))
 
 
+def _back(boat: str) -> Wanted:
+    return Wanted(boat, "back", (), lambda records: put_back(records, shed().rules))
+
+
 @api.get(
     "/boats/<string:boat>/lists/back",
     responses=answers({200: list_schemas.PutBackReply}, "no-such-boat"),
 )
 def back(path: schemas.BoatPath) -> Response:
     """Send what goes back, and in which order."""
-    wanted = Wanted(path.boat, "back", (), lambda records: put_back(records, shed().rules))
-    return json_of(list_schemas.PutBackReply, wanted)
+    return json_of(list_schemas.PutBackReply, _back(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/back.pdf", responses=PDF)
+def back_pdf(path: schemas.BoatPath) -> Response:
+    """Print the sheets for putting back."""
+    return pdf_of(put_back_pdf, _back(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/back.csv", responses=CSV)
+def back_csv(path: schemas.BoatPath) -> Response:
+    """Send what goes back as a table."""
+    return csv_of(put_back_csv, _back(path.boat))

@@ -1,0 +1,96 @@
+"""How it goes back: a sheet for each compartment, to be ticked off beside the boat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reportlab.platypus import Flowable
+
+from shedtally.domain import tag
+from shedtally.domain.put_back import BackGroup, BackItem, BackJoin, PutBackList
+from shedtally.printing.csv_text import Value, csv_text, several
+from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
+from shedtally.printing.paper import ASKS, LARGE, SMALL, STRONG_BODY, Heading, document
+from shedtally.printing.tables import Cell, opening, section, table
+
+_TITLE = "Put back"
+_STANDING = (
+    "Gas, shore power and whatever carries fuel is put back and tested by people who are "
+    "licensed for it where the local rules say so."
+)
+
+
+def put_back_pdf(back: PutBackList, heading: Heading) -> bytes:
+    """The list as PDF on A4, compartment by compartment, each in the order of putting back."""
+    story = opening(_TITLE, heading, _lead(back))
+    story.append(words(_STANDING, STRONG_BODY))
+    for ring in back.rings:
+        text = " before ".join([*ring, ring[0]])
+        story.append(words(f"Orders in a ring, mend one of them: {text}", ASKS))
+    for group in back.by_compartment:
+        story += _compartment(group)
+    return document(story, _TITLE, heading)
+
+
+def put_back_csv(back: PutBackList) -> str:
+    """The list as CSV, one row an item, in the order of putting back."""
+    heads = [
+        "order", "item", "tag codes", "system", "compartment", "sat", "count (pieces)", "fastened",
+        "joined to", "after", "lies in", "state", "missing", "note",
+    ]  # fmt: skip
+    return csv_text(heads, _csv_rows(back))
+
+
+def _csv_rows(back: PutBackList) -> Iterator[list[Value]]:
+    items = [item for group in back.by_system for item in group.items]
+    for item in sorted(items, key=lambda item: item.order):
+        yield [
+            item.order, item.name, several(tag.shown(code) for code in item.tags), item.system,
+            " › ".join(item.path), item.sat, item.count, item.fastened,
+            several(_join_words(join) for join in item.joins), several(item.after),
+            " › ".join(item.place), item.state, item.missing, item.note,
+        ]  # fmt: skip
+
+
+def _lead(back: PutBackList) -> str:
+    if not back.total:
+        return "Nothing that goes back has come out yet."
+    said = f"{back.total} pieces go back, {back.back} of them are back already."
+    if back.missing:
+        said += f" {back.missing} are missing or not decided: they are marked."
+    return f"{said} Each compartment is in its order; the numbers run through the whole boat."
+
+
+def _compartment(group: BackGroup) -> list[Flowable]:
+    path = group.path if group.path and group.path[-1] == group.name else (*group.path, group.name)
+    rows = [_row(item) for item in group.items]
+    return [
+        *section(" › ".join(path), f"{group.back} of {group.total} pieces back"),
+        table(
+            ["", "no.", "tag", "what and where it sat", "fastened, joined", "lies in, after"],
+            [9, 10, CODE_WIDTH_MM + 3, 53, 43, 40],
+            rows,
+        ),
+    ]
+
+
+def _row(item: BackItem) -> list[Cell]:
+    name = item.name if item.count == 1 else f"{item.name}, {item.count} pieces"
+    what: list[Flowable] = [words(name, STRONG_BODY)]
+    what += [words(text, SMALL) for text in (item.sat, item.note) if text]
+    if item.missing:
+        what.append(words(item.missing, ASKS))
+    how: list[Flowable] = [words(item.fastened)] if item.fastened else []
+    how += [words(_join_words(join), SMALL) for join in item.joins]
+    where: list[Flowable] = [words(" › ".join(item.place))] if item.place else []
+    if item.after:
+        where.append(words(f"after: {'; '.join(item.after)}", ASKS))
+    done = words("back", ASKS) if item.state == "back" else Tick()
+    return [done, words(str(item.order), LARGE), codes(item.tags), what, how, where]
+
+
+def _join_words(join: BackJoin) -> str:
+    """One end in words: `inlet to Seacock 3KQ-7AB, two clamps`."""
+    to = " ".join([join.to, *(tag.shown(code) for code in join.tags)])
+    said = f"{join.label} to {to}" if join.label and to else join.label or to
+    return ", ".join(part for part in (said, join.joined) if part)
