@@ -11,6 +11,7 @@ from shedtally.domain.sitting import Sitting, plan_sitting
 from shedtally.domain.steps import steps_of
 from shedtally.domain.work_ahead import WorkAhead, work_ahead
 from shedtally.printing.put_back import put_back_csv, put_back_pdf
+from shedtally.printing.work import work_csv, work_pdf
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, today
 from shedtally.web.guard import shed
@@ -47,6 +48,18 @@ def _sitting(boat: str, query: list_schemas.SittingQuery) -> Wanted:
 def work(path: schemas.BoatPath) -> Response:
     """Send the work that is left: hours, what is ready, what holds the rest up, when it ends."""
     return json_of(list_schemas.WorkReply, _work(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/work.pdf", responses=PDF)
+def work_paper(path: schemas.BoatPath) -> Response:
+    """Print the work that is left."""
+    return pdf_of(work_pdf, _work(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/work.csv", responses=CSV)
+def work_table(path: schemas.BoatPath) -> Response:
+    """Send what can be begun now as a table."""
+    return csv_of(work_csv, _work(path.boat))
 
 
 @api.get(
