@@ -17,6 +17,7 @@ from shedtally.printing.paper import (
     RIGHT,
     SMALL,
     SMALL_CAUTION,
+    SMALL_RIGHT,
     STRONG_BODY,
     Heading,
     day,
@@ -147,7 +148,7 @@ def _time(step: WorkStep) -> list[Flowable]:
     people = f", {step.people} people" if step.people > 1 else ""
     return [
         words(f"{step.hours:.1f}{people}", RIGHT),
-        words(f"{step.hours_low:.1f} to {step.hours_high:.1f}", SMALL),
+        words(f"{step.hours_low:.1f} to {step.hours_high:.1f}", SMALL_RIGHT),
     ]
 
 
