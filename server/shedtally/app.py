@@ -35,6 +35,7 @@ from shedtally.web import (
     schemas,
     sync,
     tags,
+    tank_lists,
     waste_papers,
     work,
 )
@@ -96,6 +97,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         lists,
         waste_papers,
         mass_lists,
+        tank_lists,
         work,
         rules,
     ):

@@ -23,6 +23,7 @@ from shedtally.domain import (
     put_back,
     records,
     sitting,
+    tank_lists,
     work_ahead,
 )
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
@@ -96,6 +97,13 @@ _LISTS = (
     mass_lists.Value,
     mass_lists.ScrapMetal,
     mass_lists.ScrapList,
+    tank_lists.Can,
+    tank_lists.Sounded,
+    tank_lists.Balance,
+    tank_lists.DipLine,
+    tank_lists.DipTable,
+    tank_lists.TankLine,
+    tank_lists.TankList,
 )
 
 

@@ -249,13 +249,13 @@ export interface Weighed {
 	readonly item: string | null;
 }
 
-/** The inside of an item that holds a liquid; the item is its shell. */
+/** The inside of an item that holds a liquid; the item is its shell. Sizes are inside ones. `length_mm` is without dished ends; of a standing cylinder it is the height between them. `height_mm` is over all, `v_height_mm` the V's part of it, and `bottom_width_mm` the flat floor. `lies` says where the length points, `along` if not said. The dip pipe stands `pipe_from_end_mm` from the forward end (port end if it lies across) and `pipe_from_side_mm` from the port side (forward side), in the middle if not said; `pipe_top_mm` is the height of the mark for ullage over the tank's lowest point. `liquid` is an id of the rules. */
 export interface Tank {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly of: string | null;
 	readonly shape: "box" | "wedge" | "v-bottom" | "lying cylinder" | "standing cylinder" | "dip table" | null;
-	readonly ends: "flat" | "dished" | null;
+	readonly ends: "flat" | "dished" | "torispherical 6 %" | "torispherical 10 %" | null;
 	readonly length_mm: number | null;
 	readonly width_mm: number | null;
 	readonly bottom_width_mm: number | null;
@@ -280,7 +280,7 @@ export interface DipMark {
 	readonly volume_l: number | null;
 }
 
-/** A level as read, with the boat's attitude: bow up and starboard down count up. */
+/** A level as read, with the boat's attitude: bow up and starboard down count up. `level_mm` is what a stick shows wet (dip), the empty height under the mark (ullage), or a gauge over the tank's lowest point (sight). `sludge_mm` is read as the level is; the density is at 15 °C. */
 export interface Sounding {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -779,5 +779,84 @@ export interface ScrapList {
 	readonly metals: readonly ScrapMetal[];
 	readonly unpriced: readonly string[];
 	readonly values: readonly Value[];
+	readonly cautions: readonly string[];
+}
+
+/** One item drawn from a tank; litres and kilograms as written down or worked out, or None. */
+export interface Can {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly litres: number | null;
+	readonly kg: number | null;
+}
+
+/** What a sounding came to. `read` is the reading in words; `refused` says why it gave none. `rest` are litres that the pump leaves, `usable` what it can take. */
+export interface Sounded {
+	readonly key: string;
+	readonly on: string;
+	readonly read: string;
+	readonly full: Spread | null;
+	readonly liquid: Spread | null;
+	readonly sludge: Spread | null;
+	readonly usable: Spread | null;
+	readonly kg: Spread | null;
+	readonly sludge_kg: Spread | null;
+	readonly density_kg_m3: number | null;
+	readonly refused: string;
+	readonly assumed: readonly string[];
+}
+
+/** What was in a tank, what was drawn off, what is left: litres. None is not known. `unaccounted` is what the next sounding lacks; `said` names what does not add up. */
+export interface Balance {
+	readonly before: Spread | null;
+	readonly drawn: number;
+	readonly left: Spread | null;
+	readonly unaccounted: number | null;
+	readonly said: string;
+}
+
+/** A level in mm on the stick, and the litres there. */
+export interface DipLine {
+	readonly level_mm: number;
+	readonly litres: number;
+}
+
+/** A tank's litres by centimetre on the stick, for a tilt; empty where its shape is unknown. */
+export interface DipTable {
+	readonly bow_up_deg: number;
+	readonly starboard_down_deg: number;
+	readonly capacity_l: number;
+	readonly lines: readonly DipLine[];
+}
+
+/** One tank: its shape, its last sounding, and its balance. `refused` says why the shape holds nothing yet. `still_in` is what it holds now as far as known: litres and kilograms that no other item of the boat stands for. */
+export interface TankLine {
+	readonly key: string;
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly where: readonly string[];
+	readonly gone: boolean;
+	readonly shape: string;
+	readonly liquid: string;
+	readonly capacity_l: number | null;
+	readonly rest_l: number | null;
+	readonly refused: string;
+	readonly last: Sounded | null;
+	readonly cans: readonly Can[];
+	readonly balance: Balance;
+	readonly still_in: Spread | null;
+	readonly still_in_kg: Spread | null;
+	readonly dips: DipTable | null;
+	readonly cautions: readonly string[];
+}
+
+/** Every tank of a boat. `open` names those of which nobody knows what is in them. */
+export interface TankList {
+	readonly tanks: readonly TankLine[];
+	readonly litres: Spread;
+	readonly kg: Spread;
+	readonly open: readonly string[];
 	readonly cautions: readonly string[];
 }

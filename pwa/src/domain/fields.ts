@@ -220,7 +220,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		binned: { is: "yes or no" },
 		of: { is: "ref", table: "item" },
 		shape: { is: "choice", of: ["box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"] },
-		ends: { is: "choice", of: ["flat", "dished"] },
+		ends: { is: "choice", of: ["flat", "dished", "torispherical 6 %", "torispherical 10 %"] },
 		length_mm: { is: "number", low: 0, high: 50000, unit: "mm" },
 		width_mm: { is: "number", low: 0, high: 50000, unit: "mm" },
 		bottom_width_mm: { is: "number", low: 0, high: 50000, unit: "mm" },

@@ -50,7 +50,7 @@ Form: TypeAlias = Literal[
 TankShape: TypeAlias = Literal[
     "box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"
 ]
-TankEnds: TypeAlias = Literal["flat", "dished"]
+TankEnds: TypeAlias = Literal["flat", "dished", "torispherical 6 %", "torispherical 10 %"]
 Toil: TypeAlias = Literal["light", "steady", "hard"]
 Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
 
@@ -338,7 +338,16 @@ class Weighed(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tank(Record):
-    """The inside of an item that holds a liquid; the item is its shell."""
+    """The inside of an item that holds a liquid; the item is its shell.
+
+    Sizes are inside ones. ``length_mm`` is without dished ends; of a standing cylinder it is the
+    height between them. ``height_mm`` is over all, ``v_height_mm`` the V's part of it, and
+    ``bottom_width_mm`` the flat floor. ``lies`` says where the length points, ``along`` if not
+    said. The dip pipe stands ``pipe_from_end_mm`` from the forward end (port end if it lies
+    across) and ``pipe_from_side_mm`` from the port side (forward side), in the middle if not said;
+    ``pipe_top_mm`` is the height of the mark for ullage over the tank's lowest point. ``liquid``
+    is an id of the rules.
+    """
 
     of: Annotated[str, Ref("item")] | None = None
     shape: TankShape | None = None
@@ -369,7 +378,12 @@ class DipMark(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sounding(Record):
-    """A level as read, with the boat's attitude: bow up and starboard down count up."""
+    """A level as read, with the boat's attitude: bow up and starboard down count up.
+
+    ``level_mm`` is what a stick shows wet (dip), the empty height under the mark (ullage), or a
+    gauge over the tank's lowest point (sight). ``sludge_mm`` is read as the level is; the density
+    is at 15 °C.
+    """
 
     tank: Annotated[str, Ref("tank")] | None = None
     on: Annotated[str, Moment()] | None = None

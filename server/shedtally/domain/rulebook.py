@@ -287,6 +287,46 @@ class LocalFile:
 
 
 @dataclass(frozen=True, slots=True)
+class Liquid:
+    """What a tank may hold: density at 15 °C in kg/m3, and how it swells.
+
+    ``method`` is ``products`` (refined fuels), ``lubricants``, or ``points``: densities by
+    temperature. Densities at 15 °C outside ``lightest`` to ``heaviest`` are refused.
+    """
+
+    id: str
+    name: str
+    method: str
+    density: Three
+    lightest: float
+    heaviest: float
+    points: tuple[tuple[float, float], ...] = ()
+    cautions: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How far off a sounding may be, each way; about 95 % of cases lie inside.
+
+    ``level_mm`` by how the level was read; ``tilt_deg`` and ``temperature_k`` where they were
+    entered, the ``unknown`` ones where not. ``tape_mm`` is one inside size, ``table_share`` a dip
+    table's litres, ``rest_share`` what a pump leaves of the capacity where nobody measured it.
+    """
+
+    level_mm: Mapping[str, float]
+    tape_mm: float
+    table_share: float
+    tilt_deg: float
+    tilt_unknown_deg: float
+    temperature_k: float
+    temperature_unknown: Three
+    density_share: float
+    sludge_density: Three
+    rest_share: float
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything in `rules/`, with a ``version`` that changes when any of it does."""
 
@@ -307,6 +347,8 @@ class Rules:
     groups: tuple[StreamGroup, ...]
     signs: Mapping[str, Signs]
     labels: Mapping[str, LabelWords]
+    liquids: Mapping[str, Liquid]
+    reading: Reading
     apart: tuple[Apart, ...] = ()
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from shedtally.domain.rulebook import Kind, Rules, Survey
-from shedtally.rules import check, read, read_waste, read_work
+from shedtally.rules import check, read, read_liquids, read_waste, read_work
 from shedtally.rules.phone_waste import waste_for_phone
 
 FOLDER = Path(__file__).parent
@@ -58,6 +58,11 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         groups=tuple(map(read_waste.group, docs["groups.toml"]["group"])),
         signs=read_waste.signs(docs["signs.toml"]["sign"]),
         labels=read_waste.labels(docs["labels.toml"]["label"]),
+        liquids=_by(
+            "id",
+            (read_liquids.liquid(row, cautions) for row in docs["liquids.toml"]["liquid"]),
+        ),
+        reading=read_liquids.reading(docs["liquids.toml"]["reading"]),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
         stream_sets=read_waste.stream_sets(docs["apart.toml"]["set"]),
         contradictions=read_waste.contradictions(
@@ -100,6 +105,10 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
         "surveys": [_survey_for_phone(row) for row in rules.surveys.values()],
         **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
+        "liquids": [
+            {"id": row.id, "name": row.name, "cautions": list(row.cautions)}
+            for row in rules.liquids.values()
+        ],
     }
 
 
