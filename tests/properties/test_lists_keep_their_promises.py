@@ -71,7 +71,7 @@ JOB = st.fixed_dictionaries(
 )
 TARGET = st.sampled_from(["item/0", "item/1", "item/2", "item/3", "job/0", "job/1", "item/gone"])
 ORDER = st.fixed_dictionaries({"first": maybe(TARGET), "then": maybe(TARGET)})
-LAWS = st.sampled_from(["eu", "us-federal"])
+LAWS = st.sampled_from(sorted(RULES.rule_sets))
 HOLDERS = st.sampled_from(["household", "business", ""])
 DAYS = st.dates(datetime.date(2024, 1, 1), datetime.date(2030, 1, 1))
 
