@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any, Literal
 
-from pydantic import BaseModel, Field, field_validator
+from pydantic import BaseModel, Field, RootModel, field_validator
 
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
 from shedtally.domain.put_back import PutBackList
@@ -36,6 +36,25 @@ class PaperQuery(WasteQuery):
             message = f"papers can be printed in: {', '.join(languages())}"
             raise ValueError(message)
         return language
+
+
+class LabelQuery(PaperQuery):
+    """Which containers, by their keys with commas between; none: all that still stand here."""
+
+    size: str = Field(default="a6", max_length=40)
+    containers: str = Field(default="", max_length=20_000)
+
+
+class LabelSize(BaseModel):
+    """A size of label, for people to choose."""
+
+    id: str
+    name: str
+    about: str
+
+
+class LabelSizes(RootModel[list[LabelSize]]):
+    """All sizes of labels."""
 
 
 class ListReply(BaseModel):

@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from flask import Response
+from typing import Any
 
+from flask import Response, request
+
+from shedtally.domain.errors import NoSuchSheet
 from shedtally.domain.lists import WasteList
+from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.pdf import disposal_pdf
 from shedtally.printing.disposal.table import disposal_xlsx
+from shedtally.printing.labels import LABELS, container_labels
 from shedtally.printing.paper import Heading
+from shedtally.printing.phrases import phrases
+from shedtally.printing.symbol import AddressNotPrintable
 from shedtally.printing.waste import waste_csv
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, file_answer
 from shedtally.web.guard import shed
-from shedtally.web.list_answers import XLSX_TYPE, csv_of, pdf_of, xlsx_of
+from shedtally.web.list_answers import XLSX_TYPE, csv_of, file_of, pdf_of, xlsx_of
 from shedtally.web.lists import waste_wanted
+from shedtally.web.problems import Problem
 
 api = blueprint("waste-papers", "Waste on paper")
 
 _SLUGS = ("no-such-boat", "no-such-rule-set")
+NO_CONTAINER = (
+    "There is no container to label. Give a container its stream, or put something into it, "
+    "then print again."
+)
 
 
 @api.get(
@@ -53,3 +65,33 @@ def waste_xlsx(path: schemas.BoatPath, query: list_schemas.WasteQuery) -> Respon
         return disposal_xlsx(waste, shed().rules, heading)
 
     return xlsx_of(made, waste_wanted(path.boat, query))
+
+
+@api.get("/label-sizes", responses=answers({200: list_schemas.LabelSizes}))
+def label_sizes() -> list[dict[str, Any]]:
+    """List the sizes that labels of containers can be printed in."""
+    return [{"id": size.id, "name": size.name, "about": size.about} for size in LABELS.values()]
+
+
+@api.get(
+    "/boats/<string:boat>/lists/waste-labels.pdf",
+    responses=answers(
+        {200: file_answer("application/pdf")}, *_SLUGS, "no-such-sheet", "not-printable"
+    ),
+)
+def labels_pdf(path: schemas.BoatPath, query: list_schemas.LabelQuery) -> Response:
+    """Print labels for the containers named, or for all that still stand here."""
+    if query.size not in LABELS:
+        raise NoSuchSheet(query.size)
+    found = waste_wanted(path.boat, query).read()
+    say = phrases(query.language)
+    keys = [key for key in query.containers.split(",") if key]
+    faces = label_faces(found.list, shed().rules, found.boat_name, keys, say)
+    if not faces:
+        raise Problem("not-printable", NO_CONTAINER)
+    address = shed().address or request.host_url.rstrip("/")
+    try:
+        pdf = container_labels(faces, LABELS[query.size], address, say)
+    except AddressNotPrintable as unfit:
+        raise Problem("not-printable", str(unfit)) from unfit
+    return file_of(pdf, "application/pdf", "labels.pdf")

@@ -39,7 +39,7 @@ BESIDE_RULE = (
     ("TOPPADDING", (0, 0), (-1, -1), 1),
     ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
 )
-_WIDTHS_MM = (6.0, 61.0, 22.0, 27.0, 8.0, 31.0, 23.0)
+_WIDTHS_MM = (6.0, 57.0, 20.0, 27.0, 9.0, 31.0, 28.0)
 
 
 def cover(plan: Plan, heading: Heading, say: Phrases) -> list[Flowable]:
@@ -100,6 +100,8 @@ def day_words(say: Phrases, text: str, *, short: bool = False) -> str:
 def _facts(waste: WasteList, say: Phrases) -> Table:
     unknown = say("cover.not_written")
     rules = say("cover.rules_on", name=waste.rule_set_name, day=day_words(say, waste.dated))
+    if waste.edition:
+        rules += say("cover.edition", day=day_words(say, waste.edition))
     rows = [
         (say("cover.owner"), waste.owner or unknown),
         (say("cover.lies_at"), waste.lies_at or unknown),

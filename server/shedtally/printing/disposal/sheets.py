@@ -105,7 +105,9 @@ def _head(sheet: Sheet, name: str, say: Phrases) -> Table:
     inside = {box.key for one in sheet.streams for box in one.containers if not box.gone}
     there = [one.on_site for one in sheet.streams if here(one)]
     mass = mass_words(say, total(there), basis=False)
-    key = "stream.group_sum_one" if len(inside) == 1 else "stream.group_sum"
+    key = {0: "stream.group_sum_none", 1: "stream.group_sum_one"}.get(
+        len(inside), "stream.group_sum"
+    )
     sums = say(key, mass=mass, containers=len(inside)) if there else ""
     return rows_of(
         [[words(sheet.letter, SHEET), words(name, SHEET), words(sums, NOTE_RIGHT)]],
