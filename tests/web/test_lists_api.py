@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
+import openpyxl
 import pytest
 from pypdf import PdfReader
 
@@ -153,3 +154,67 @@ def test_list_comes_as_a_table(phone, stocked, name, word) -> None:
     rows = list(csv.reader(io.StringIO(reply.data.decode("utf-8-sig"))))
     assert len({len(row) for row in rows}) == 1
     assert any(word in cell for row in rows[1:] for cell in row)
+
+
+@pytest.fixture
+def with_can(phone, stocked) -> str:
+    """The stocked boat with a can that the rags lie in, and a tag on it."""
+    block = phone.http.post(
+        f"/api/boats/{stocked}/tag-blocks", json={"count": 1}, headers=WRITE
+    ).json
+    phone.push(
+        stocked,
+        [
+            phone.change("container", "can", name="Rag can", stream="rag-oil", capacity_l=38),
+            phone.change("item", "rags", container="can"),
+            phone.change("tag", block["codes"][0], on="container/can"),
+        ],
+    )
+    return stocked
+
+
+def text_of(reply) -> str:
+    return "".join(page.extract_text() for page in PdfReader(io.BytesIO(reply.data)).pages)
+
+
+@pytest.mark.parametrize(
+    ("query", "width_mm"),
+    [("", 210), ("?rule_set=us-federal", 215.9), ("?paper=letter", 215.9),
+     ("?rule_set=us-federal&paper=a4", 210)],
+)  # fmt: skip
+def test_disposal_list_is_on_the_paper_of_the_rules_or_the_one_asked_for(
+    phone, stocked, query, width_mm
+) -> None:
+    page = PdfReader(io.BytesIO(get(phone, stocked, f"waste.pdf{query}").data)).pages[0]
+    assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(width_mm, abs=0.1)
+
+
+@pytest.mark.parametrize("query", ["paper=a3", "language=xx", "rule_set=atlantis"])
+def test_paper_language_or_rules_that_are_not_there_are_told(phone, stocked, query) -> None:
+    assert get(phone, stocked, f"waste.pdf?{query}").status_code in {404, 422}
+
+
+def test_disposal_list_comes_as_a_workbook(phone, stocked) -> None:
+    reply = get(phone, stocked, "waste.xlsx")
+    assert reply.mimetype.endswith("spreadsheetml.sheet")
+    book = openpyxl.load_workbook(io.BytesIO(reply.data))
+    cells = [cell for row in book["items"].iter_rows(values_only=True) for cell in row]
+    assert "Bag of rags" in cells
+
+
+def test_labels_are_printed_for_the_containers_that_stand_here(phone, with_can) -> None:
+    reply = get(phone, with_can, "waste-labels.pdf?size=a5")
+    assert reply.content_type == "application/pdf"
+    assert "Rag can" in text_of(reply)
+    named = get(phone, with_can, "waste-labels.pdf?containers=can")
+    assert "Rag can" in text_of(named)
+
+
+def test_labels_without_a_container_or_in_no_size_are_told(phone, stocked) -> None:
+    assert get(phone, stocked, "waste-labels.pdf").json["type"].endswith("/not-printable")
+    wrong = get(phone, stocked, "waste-labels.pdf?size=a0")
+    assert wrong.json["type"].endswith("/no-such-sheet")
+
+
+def test_sizes_of_labels_are_listed(phone) -> None:
+    assert "a6" in [size["id"] for size in phone.http.get("/api/label-sizes").json]

@@ -29,15 +29,17 @@ interface Props {
 	aged: Aged<unknown> | undefined;
 	/** For the addresses of the printed list, like `rule_set=eu&holder=household`. */
 	query?: string;
+	/** What stands in place of the two usual buttons. */
+	printing?: ComponentChildren;
 	children: ComponentChildren;
 }
 
-export function ListFrame({ title, name, aged, query, children }: Props) {
+export function ListFrame({ title, name, aged, query, printing, children }: Props) {
 	return (
 		<Screen title={title} above={<Views />}>
 			<Age aged={aged} />
 			{children}
-			<Printing name={name} query={query ?? ""} />
+			{printing ?? <Printing name={name} query={query ?? ""} />}
 		</Screen>
 	);
 }

@@ -14,6 +14,7 @@ import { ListFrame } from "./ListFrame.tsx";
 import { spreadWords } from "./Mass.tsx";
 import { Questions } from "./Questions.tsx";
 import { Stream } from "./Stream.tsx";
+import { WastePrinting } from "./WastePrinting.tsx";
 
 export function Waste() {
 	const aged = lists.value.waste;
@@ -22,7 +23,12 @@ export function Waste() {
 	if (record?.rule_set) query.set("rule_set", record.rule_set);
 	if (record?.holder) query.set("holder", record.holder);
 	return (
-		<ListFrame title="Waste" name="waste" aged={aged} query={query.toString()}>
+		<ListFrame
+			title="Waste"
+			name="waste"
+			aged={aged}
+			printing={<WastePrinting query={query.toString()} />}
+		>
 			{aged ? <WasteOf list={aged.list} /> : <NoList />}
 		</ListFrame>
 	);
