@@ -19,7 +19,7 @@ SCREENS = (
     "/", "/find", "/left", "/waste", "/renewals", "/masses", "/scrap", "/weigh",
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
-    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "/weigh?of=A CRATE",
+    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
 )  # fmt: skip
 
 

@@ -100,7 +100,13 @@ export interface LocalFile {
 	readonly older_used: boolean;
 }
 
+export interface LiquidForPhone extends Named {
+	readonly cautions: readonly string[];
+}
+
 export interface RulesForPhone {
+	/** Missing in rules of an older server. */
+	readonly liquids?: readonly LiquidForPhone[];
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];
 	readonly kinds: readonly KindForPhone[];

@@ -29,6 +29,8 @@ import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
 import { TakeOut } from "./takeOut/TakeOut.tsx";
+import { TankScreen } from "./tank/TankScreen.tsx";
+import { Tanks } from "./tank/Tanks.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
 
 type Make = (...parts: string[]) => ComponentChild;
@@ -39,6 +41,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/find$/, () => <Find />],
 	[/^\/item\/([^/]+)$/, (key = "") => <ItemScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/edit$/, (key = "") => <EditItem key={key} itemKey={key} />],
+	[/^\/item\/([^/]+)\/tank$/, (key = "") => <TankScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/put-away$/, (key = "") => <PutAway key={key} itemKey={key} />],
 	[/^\/left$/, () => <Left />],
 	[/^\/waste$/, () => <Waste />],
@@ -46,6 +49,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/masses$/, () => <Masses />],
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],
+	[/^\/tanks$/, () => <Tanks />],
 	[/^\/boat$/, () => <BoatScreen />],
 	[/^\/compartments$/, () => <Compartments />],
 	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],

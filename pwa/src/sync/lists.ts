@@ -1,6 +1,13 @@
 /** The lists that the server computes, kept with their age for use with no signal. */
 import { type ReadonlySignal, signal } from "@preact/signals";
-import type { LeftList, MassList, RenewalList, ScrapList, WasteList } from "../domain/contract.ts";
+import type {
+	LeftList,
+	MassList,
+	RenewalList,
+	ScrapList,
+	TankList,
+	WasteList,
+} from "../domain/contract.ts";
 import { readStores, writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
 import { call } from "./http.ts";
@@ -20,9 +27,10 @@ export interface Lists {
 	readonly renewals?: Aged<RenewalList>;
 	readonly masses?: Aged<MassList>;
 	readonly scrap?: Aged<ScrapList>;
+	readonly tanks?: Aged<TankList>;
 }
 
-const NAMES = ["left", "waste", "renewals", "masses", "scrap"] as const;
+const NAMES = ["left", "waste", "renewals", "masses", "scrap", "tanks"] as const;
 
 const held = signal<Lists>({});
 

@@ -32,6 +32,11 @@ export function BoatScreen() {
 				/>
 				<Way href={PATHS.places} name="Shelves and crates" under={count(places.size, "place")} />
 				<Way
+					href={PATHS.tanks}
+					name="Tanks"
+					under={count(boat.table("tank").value.size, "tank described", "tanks described")}
+				/>
+				<Way
 					href={PATHS.tags}
 					name="Tags to print"
 					under={`${reserve.value.length} codes on this phone`}

@@ -18,6 +18,7 @@ import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
+import { TankPart } from "../tank/TankPart.tsx";
 import { Facts } from "./Facts.tsx";
 import { ItemHistory } from "./ItemHistory.tsx";
 import { Joins } from "./Joins.tsx";
@@ -52,6 +53,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<Photos target={`item/${itemKey}`} />
 			<Facts item={item} />
 			<MassPart item={item} />
+			<TankPart item={item} />
 			<Joins item={item} />
 			{codes.length > 1 && (
 				<section class="part">
