@@ -36,6 +36,8 @@ class Source:
     befores: tuple[tuple[str, str], ...]
     prices: Rows
     weighings: Rows
+    tanks: Rows
+    soundings: Rows
 
     def photograph(self, item: str, number: int) -> Path:
         """The file of an item's photograph, counted from 1; it need not exist."""
@@ -79,6 +81,8 @@ def read(folder: Path) -> Source:
         befores=tuple((first, then) for first, then in work["befores"]["order"]),
         prices=work["prices"],
         weighings=_toml(folder / "weighings.toml")["weighings"],
+        tanks=_toml(folder / "tanks.toml")["tanks"],
+        soundings=_toml(folder / "tanks.toml")["soundings"],
     )
 
 

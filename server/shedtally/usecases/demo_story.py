@@ -65,6 +65,7 @@ class Story:
         self._waste()
         self._evenings()
         self._weighings()
+        self._tanks()
         return self.events
 
     def _born(self, table: str, name: str) -> dt.date:
@@ -73,6 +74,8 @@ class Story:
             day = self.source.items[name].get("found")
         elif table == "weighing":
             day = self.source.weighings[name]["on"]
+        elif table in {"tank", "sounding"}:
+            day = {"tank": self.source.tanks, "sounding": self.source.soundings}[table][name]["on"]
         elif table == "container":
             day = self.source.containers[name]["opened"]
         elif table == "handover":
@@ -239,6 +242,17 @@ class Story:
             for item in row.get("items", ()):
                 of = {"weighing": key, "item": self.key("item", item)}
                 self._note(when, "weighed", self.key("weighed", f"{name} {item}"), {**of})
+
+    def _tanks(self) -> None:
+        for name, row in self.source.tanks.items():
+            when, key = (row["on"], True, row["by"]), self.key("tank", name)
+            values = _plain(records.Tank, row, without=("of",))
+            self._note(when, "tank", key, {**values, "of": self.key("item", row["of"])})
+        for name, row in self.source.soundings.items():
+            when, key = (row["on"], True, row["by"]), self.key("sounding", name)
+            values = _plain(records.Sounding, row, without=("tank", "on"))
+            of = {"tank": self.key("tank", row["tank"]), "on": NOW}
+            self._note(when, "sounding", key, {**values, **of})
 
 
 def uuid7(at: dt.datetime, *names: object) -> str:
