@@ -101,7 +101,7 @@ def test_a_container_is_printed_with_what_it_weighs_and_since_when(printed):
     text = flat(printed(made()).text())
     code = tag.shown(samples.codes(3, seed=40)[0])
     assert (
-        f"Battery tray {code} 60 L, empty 2.4 kg, full 26 kg, opened 2 April 2026, "
+        f"Battery tray {code} 60 L, empty 2.4 kg, full 26.4 kg, opened 2 April 2026, "
         "closed 1 May 2026, stands: Rack by the door" in text
     )
     assert "24 kg weighed together" in text
@@ -265,3 +265,17 @@ def test_awkward_waste_stays_on_its_page(printed):
 def test_a_language_that_is_not_there_is_refused():
     with pytest.raises(NoSuchLanguage):
         made(language="xx")
+
+
+def test_places_of_the_codes_and_notes_of_the_rules_are_printed(printed):
+    waste = waste_list()
+    placed_at = "List of waste, annex, chapter 16 06, in force since 1 June 2015"
+    stream = dataclasses.replace(waste.streams[0], basis=placed_at)
+    noted = dataclasses.replace(
+        waste, streams=(stream, *waste.streams[1:]), notes=("No lower limit here. [Rule 7]",),
+        edition="2026-11-25",
+    )  # fmt: skip
+    text = flat(printed(made(noted)).text())
+    assert f"16 06 01* {placed_at}" in text
+    assert "No lower limit here. [Rule 7]" in text
+    assert "edition compared with what is published on 25 November 2026" in text

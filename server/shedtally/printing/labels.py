@@ -253,7 +253,7 @@ class _Label:
         for name, text in rows:
             if text:
                 y = self._fact(name, text, x, y, room)
-        opened = say("label.opened_blank")
+        opened = say("label.opened")
         self._write(opened, say.day(face.opened, short=True) if face.opened else "", x, 15.6, room)
         self._write(say("label.closed"), "", x, 11.2, room / 2 - 1)
         self._write(say("label.mass"), "", x + room / 2, 11.2, room / 2)

@@ -31,6 +31,12 @@ class BoatPath(BaseModel):
     boat: str = Field(pattern=UUID_FORM)
 
 
+class HandoverPath(BoatPath):
+    """Which handover of a boat."""
+
+    handover: str = Field(max_length=64)
+
+
 class RecordPath(BoatPath):
     """Which record of a boat."""
 

@@ -6,26 +6,32 @@ from typing import Any
 
 from flask import Response, request
 
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.box import day_of
 from shedtally.domain.errors import NoSuchSheet
+from shedtally.domain.handed_over import part_of
 from shedtally.domain.lists import WasteList
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.pdf import disposal_pdf
 from shedtally.printing.disposal.table import disposal_xlsx
+from shedtally.printing.handover import HandoverFace, handover_pdf
 from shedtally.printing.labels import LABELS, container_labels
 from shedtally.printing.paper import Heading
 from shedtally.printing.phrases import phrases
 from shedtally.printing.symbol import AddressNotPrintable
 from shedtally.printing.waste import waste_csv
+from shedtally.usecases.read_lists import read_boat
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, file_answer
 from shedtally.web.guard import shed
-from shedtally.web.list_answers import XLSX_TYPE, csv_of, file_of, pdf_of, xlsx_of
+from shedtally.web.list_answers import XLSX_TYPE, csv_of, file_of, heading_of, pdf_of, xlsx_of
 from shedtally.web.lists import waste_wanted
 from shedtally.web.problems import Problem
 
 api = blueprint("waste-papers", "Waste on paper")
 
 _SLUGS = ("no-such-boat", "no-such-rule-set")
+NO_HANDOVER = "There is no handover with that key. Choose one on the phone, then print again."
 NO_CONTAINER = (
     "There is no container to label. Give a container its stream, or put something into it, "
     "then print again."
@@ -95,3 +101,33 @@ def labels_pdf(path: schemas.BoatPath, query: list_schemas.LabelQuery) -> Respon
     except AddressNotPrintable as unfit:
         raise Problem("not-printable", str(unfit)) from unfit
     return file_of(pdf, "application/pdf", "labels.pdf")
+
+
+@api.get(
+    "/boats/<string:boat>/handovers/<string:handover>/sheet.pdf",
+    responses=answers({200: file_answer("application/pdf")}, *_SLUGS, "not-printable"),
+)
+def handover_sheet(path: schemas.HandoverPath, query: list_schemas.PaperQuery) -> Response:
+    """Print the sheet of a handover: what left, from whom to whom, with lines to sign on."""
+    with shed().reading() as uow:
+        records = read_boat(uow, shed().lists, path.boat).records
+    if path.handover not in records.handovers:
+        raise Problem("not-printable", NO_HANDOVER)
+    found = waste_wanted(path.boat, query).read()
+    face = _handover_face(records, found.list, path.handover)
+    paper = query.paper or shed().rules.label_words(found.list.rule_set).paper
+    pdf = handover_pdf(face, heading_of(found), paper, phrases(query.language))
+    return file_of(pdf, "application/pdf", "handover.pdf")
+
+
+def _handover_face(records: BoatRecords, waste: WasteList, handover: str) -> HandoverFace:
+    """The handover as the records have it today."""
+    record = records.handovers[handover]
+    boxes = {key for key, box in records.containers.items() if box.handover == handover}
+    return HandoverFace(
+        waste=part_of(waste, boxes),
+        on=day_of(record.on),
+        to=record.to or "",
+        document=record.document or "",
+        note=record.note or "",
+    )

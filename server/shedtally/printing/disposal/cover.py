@@ -81,6 +81,7 @@ def cautions(plan: Plan, say: Phrases) -> list[Flowable]:
         space(4),
         rows_of(rows, [WIDTH_MM - 24.0, 24.0], BESIDE_RULE),
         *_calls(plan, say),
+        *_notes(plan, say),
     ]
 
 
@@ -234,3 +235,11 @@ def _calls(plan: Plan, say: Phrases) -> list[Flowable]:
     style = [("LINEBELOW", (0, 0), (-1, -1), 0.25, HAIR), ("TOPPADDING", (0, 0), (-1, -1), 0.8)]
     table = rows_of(rows, [WIDTH_MM - 24.0, 24.0], style)
     return [CondPageBreak(90), space(9), words(say("cautions.call"), HEAD), Line(), table]
+
+
+def _notes(plan: Plan, say: Phrases) -> list[Flowable]:
+    """What the rule set says besides codes."""
+    if not plan.waste.notes:
+        return []
+    notes = [words(say.text(text), BODY) for text in plan.waste.notes]
+    return [CondPageBreak(90), space(9), words(say("cautions.notes"), HEAD), Line(), *notes]

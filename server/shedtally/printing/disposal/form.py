@@ -75,7 +75,24 @@ def source_pages(plan: Plan, say: Phrases) -> list[Flowable]:
             for title in titles
         ]
         story += [CondPageBreak(24 * MM), space(8), words(head, HEAD), rows_of(rows, [12.0, 166.0])]
-    return story
+    return [*story, *_bases(plan, say)]
+
+
+def _bases(plan: Plan, say: Phrases) -> list[Flowable]:
+    """Where each code is printed and since when it applies, equal places together."""
+    places: dict[str, list[str]] = {}
+    for sheet in plan.sheets:
+        for stream in sheet.streams:
+            if stream.basis:
+                places.setdefault(stream.basis, []).append(stream.code)
+    if not places:
+        return []
+    rows: list[Sequence[Cell]] = [
+        [words(", ".join(dict.fromkeys(codes)), STRONG_BODY), words(say.text(place), BODY)]
+        for place, codes in places.items()
+    ]
+    table = rows_of(rows, [62.0, 116.0], [("RIGHTPADDING", (0, 0), (0, -1), 6)])
+    return [CondPageBreak(24 * MM), space(8), words(say("sources.codes"), HEAD), table]
 
 
 def choices(field: str) -> tuple[str, ...]:

@@ -130,3 +130,8 @@ def range_words(say: Phrases, spread: Spread) -> str:
     """``40 to 62``; empty where nothing is known, or the mass is known to the figure printed."""
     low, high = kilograms(spread.low), kilograms(spread.high)
     return "" if not known(spread) or low == high else say("mass.range", low=low, high=high)
+
+
+def scale_words(kg: float) -> str:
+    """What a scale showed, with all that it showed: 99.6, 17.45, 3."""
+    return f"{kg:.2f}".rstrip("0").rstrip(".")

@@ -29,6 +29,7 @@ from shedtally.printing.disposal.look import (
     asking,
     marked,
     mass_words,
+    scale_words,
     strong,
 )
 from shedtally.printing.disposal.plan import Line, Plan, Sheet, gone, here, lines_of
@@ -242,8 +243,8 @@ def _box_row(
 ) -> list[Cell]:
     told = [
         say("stream.capacity", litres=kilograms(box.capacity_l)) if box.capacity_l else "",
-        say("stream.tare", mass=_kg(say, box.tare_kg)) if box.tare_kg is not None else "",
-        say("stream.gross", mass=_kg(say, box.gross_kg)) if box.gross_kg is not None else "",
+        say("stream.tare", mass=_scale(say, box.tare_kg)) if box.tare_kg is not None else "",
+        say("stream.gross", mass=_scale(say, box.gross_kg)) if box.gross_kg is not None else "",
         say("stream.opened", day=day_words(say, box.opened, short=True)) if box.opened else "",
         say("stream.closed", day=day_words(say, box.closed, short=True)) if box.closed else "",
         say("stream.at", place=box.place) if box.place else "",
@@ -323,6 +324,10 @@ def _codes(tags: Sequence[str], say: Phrases) -> list[str]:
 
 def _kg(say: Phrases, value: float) -> str:
     return say("mass.kilograms", value=kilograms(value))
+
+
+def _scale(say: Phrases, value: float) -> str:
+    return say("mass.kilograms", value=scale_words(value))
 
 
 def _sums(stream: WasteStream, say: Phrases) -> list[Paragraph]:
