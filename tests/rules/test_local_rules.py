@@ -195,3 +195,11 @@ def test_a_broken_file_without_an_older_state_takes_nothing_else_along(tmp_path)
 
 def test_no_folder_means_no_local_rules(tmp_path):
     assert LocalFolder(tmp_path, RULES).now() is RULES
+
+
+def test_the_example_that_people_copy_can_be_used():
+    from pathlib import Path
+
+    example = Path(__file__).parents[2] / "fixtures/local-rules/harbour.toml"
+    made = read_local(example.name, example.read_bytes(), RULES)
+    assert made.based_on == "eu"

@@ -164,7 +164,7 @@ def test_what_is_left_counts_as_the_boat_does(shed: Shed, boat: BoatRecords) -> 
     assert {"Diesel tank", "Copper gas pipe, locker to galley", "Holding tank"} <= waiting
 
 
-@pytest.mark.parametrize("rule_set", ["eu", "us-federal"])
+@pytest.mark.parametrize("rule_set", ["eu", "gb", "us-federal", "ca-bc"])
 @pytest.mark.parametrize("holder", ["household", "business"])
 def test_waste_computes_with_questions_open_and_some_gone(
     shed: Shed, boat: BoatRecords, rule_set: str, holder: str
@@ -178,6 +178,22 @@ def test_waste_computes_with_questions_open_and_some_gone(
     assert ("Rags found in the lazarette, stiff", "soaked_in") in asked
     mixed = {name for name, field in asked if field == "container"}
     assert mixed == {"Oil filter, old spare, dented, oily"}
+
+
+def test_her_batteries_change_their_code_overnight_in_europe_only(
+    shed: Shed, boat: BoatRecords
+) -> None:
+    """OJ L 2025/90657: the new entries apply from 9 December 2026; Great Britain keeps the old."""
+
+    def codes(law: str, day: int) -> dict[str, str]:
+        found = waste_list(boat, shed.rules, law, "household", dt.date(2026, 12, day))
+        here = [one for one in found.streams if any(not line.gone for line in one.items)]
+        return {one.id: one.code for one in here}
+
+    assert (codes("eu", 8)["nimh"], codes("eu", 9)["nimh"]) == ("20 01 34", "20 01 42*")
+    assert (codes("gb", 8)["nimh"], codes("gb", 9)["nimh"]) == ("20 01 34", "20 01 34")
+    assert codes("eu", 8)["lead-acid"] == "20 01 33*"
+    assert codes("eu", 9)["lead-acid"] == "20 01 42*"
 
 
 def test_renewals_compute_and_join_what_is_alike(shed: Shed, boat: BoatRecords) -> None:
