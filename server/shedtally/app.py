@@ -22,6 +22,7 @@ from shedtally.usecases.shed import Shed
 from shedtally.web import (
     compress,
     describe,
+    float_lists,
     guard,
     inflate,
     lists,
@@ -98,6 +99,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         waste_papers,
         mass_lists,
         tank_lists,
+        float_lists,
         work,
         rules,
     ):

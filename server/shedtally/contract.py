@@ -15,6 +15,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from shedtally.domain import (
+    float_lists,
     forecast,
     lists,
     mass_lists,
@@ -104,6 +105,16 @@ _LISTS = (
     tank_lists.DipTable,
     tank_lists.TankLine,
     tank_lists.TankList,
+    float_lists.Reach,
+    float_lists.OnHook,
+    float_lists.LiftLeg,
+    float_lists.LiftLine,
+    float_lists.LiftList,
+    float_lists.FloatFact,
+    float_lists.Moved,
+    float_lists.Floats,
+    float_lists.BoatShape,
+    float_lists.TrimList,
 )
 
 

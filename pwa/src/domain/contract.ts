@@ -28,6 +28,8 @@ export interface Boat {
 	readonly float_centre_m: number | null;
 	readonly trim_moment: number | null;
 	readonly gm_m: number | null;
+	readonly draught_fore_m: number | null;
+	readonly draught_aft_m: number | null;
 	readonly afloat_in: "sea" | "brackish" | "fresh" | null;
 }
 
@@ -43,7 +45,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -98,6 +100,8 @@ export interface Item {
 	readonly core_mm: number | null;
 	readonly core_material: string | null;
 	readonly part_of: string | null;
+	readonly mass_apart: boolean | null;
+	readonly never_aboard: boolean | null;
 	readonly drawn_from: string | null;
 	readonly aft_m: number | null;
 	readonly off_m: number | null;
@@ -296,20 +300,27 @@ export interface Sounding {
 	readonly note: string | null;
 }
 
-/** One lift: what hangs on the hook, and what it hangs by; `Eye` names the points. */
+/** One lift: what hangs on the hook, and what it hangs by; `Eye` names the points. `measured_from` names a point of the load itself, like the flywheel end; lengths of the lift and its eyes are then from there, else from the boat's own points. `centre_` is the middle of mass of the load with all its parts, `hook_` the hook with the slings taut. */
 export interface Lift {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly of: string | null;
 	readonly name: string | null;
 	readonly on: string | null;
+	readonly measured_from: string | null;
+	readonly centre_aft_m: number | null;
+	readonly centre_off_m: number | null;
+	readonly centre_up_m: number | null;
+	readonly centre_sure_m: number | null;
+	readonly hook_aft_m: number | null;
+	readonly hook_off_m: number | null;
 	readonly hook_up_m: number | null;
 	readonly hook_rated_kg: number | null;
 	readonly leg_rated_kg: number | null;
 	readonly note: string | null;
 }
 
-/** A lifting eye, by its position in the boat. */
+/** A lifting eye, measured from where its lift is. */
 export interface Eye {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -859,4 +870,127 @@ export interface TankList {
 	readonly kg: Spread;
 	readonly open: readonly string[];
 	readonly cautions: readonly string[];
+}
+
+/** A figure that is no mass: low, likely and high. */
+export interface Reach {
+	readonly low: number;
+	readonly likely: number;
+	readonly high: number;
+}
+
+/** What adds to a load (`sign` 1), comes off it (-1) or is in it already (0), and why. */
+export interface OnHook {
+	readonly key: string;
+	readonly name: string;
+	readonly sign: number;
+	readonly mass: Spread;
+	readonly why: string;
+}
+
+/** One leg: length in m, angle from the vertical, and what it pulls against what it may. `most_kg` is with the high mass, the allowance for jerks, and the middle of mass where it is worst for this leg. `rated_kg` None: nobody wrote it. `from_aft_m` ... place the eye. */
+export interface LiftLeg {
+	readonly eye: string;
+	readonly name: string;
+	readonly aft_m: number;
+	readonly off_m: number;
+	readonly up_m: number;
+	readonly length_m: number;
+	readonly angle_deg: number;
+	readonly tension_kg: number;
+	readonly most_kg: number;
+	readonly rated_kg: number | null;
+	readonly verdict: string;
+}
+
+/** One lift. `refused` says why there are no legs, and what would do; the entry is kept. */
+export interface LiftLine {
+	readonly key: string;
+	readonly name: string;
+	readonly item: string;
+	readonly item_name: string;
+	readonly tags: readonly string[];
+	readonly on: string;
+	readonly refused: string;
+	readonly mass: Spread;
+	readonly why: string;
+	readonly parts: readonly OnHook[];
+	readonly centre: readonly Reach[];
+	readonly centre_how: string;
+	readonly hook: readonly number[];
+	readonly measured_from: string;
+	readonly hook_kg: number;
+	readonly hook_rated_kg: number | null;
+	readonly hook_verdict: string;
+	readonly tilt_deg: number;
+	readonly swing_m: number;
+	readonly legs: readonly LiftLeg[];
+	readonly outside: string;
+	readonly warnings: readonly string[];
+	readonly asks: readonly string[];
+}
+
+/** All lifts, the cautions that come before them, and sources. */
+export interface LiftList {
+	readonly lifts: readonly LiftLine[];
+	readonly cautions: readonly string[];
+	readonly dynamic: number;
+	readonly sources: readonly string[];
+}
+
+/** One figure of how the boat floats, and whether it was entered or estimated. */
+export interface FloatFact {
+	readonly name: string;
+	readonly unit: string;
+	readonly value: Reach;
+	readonly how: string;
+}
+
+/** One item in the ledger: kg off below 0, on above 0, and where it sat. */
+export interface Moved {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly kg: number;
+	readonly low_kg: number;
+	readonly high_kg: number;
+	readonly aft_m: number;
+	readonly off_m: number;
+	readonly how: string;
+}
+
+/** How she floats in one state of the work, against how she floated with everything aboard. Centimetres deeper above 0; `list_deg` to starboard above 0. None: not reckoned, for the reasons in `refused`; mass and moments are there all the same. */
+export interface Floats {
+	readonly id: string;
+	readonly name: string;
+	readonly mass: Reach;
+	readonly sinkage_cm: Reach | null;
+	readonly trim_cm: Reach | null;
+	readonly fore_cm: Reach | null;
+	readonly aft_cm: Reach | null;
+	readonly draught_fore_m: number | null;
+	readonly draught_aft_m: number | null;
+	readonly list_deg: Reach | null;
+	readonly refused: readonly string[];
+	readonly moved: readonly Moved[];
+}
+
+/** What the picture is drawn from, in m; None: not known, and then `missing` names it. */
+export interface BoatShape {
+	readonly length_m: number | null;
+	readonly beam_m: number | null;
+	readonly draught_m: number | null;
+	readonly overhang_m: number | null;
+	readonly waterline_m: number | null;
+}
+
+/** How she floats now, and how she will after the work. */
+export interface TrimList {
+	readonly water: string;
+	readonly facts: readonly FloatFact[];
+	readonly states: readonly Floats[];
+	readonly shape: BoatShape;
+	readonly missing: readonly string[];
+	readonly warnings: readonly string[];
+	readonly sources: readonly string[];
 }

@@ -103,6 +103,8 @@ class Boat(Record):
     float_centre_m: Metres | None = None
     trim_moment: Annotated[float, Range(0, 1_000_000, "kg m/cm")] | None = None
     gm_m: Annotated[float, Range(-5, 20, "m")] | None = None
+    draught_fore_m: Metres | None = None
+    draught_aft_m: Metres | None = None
     afloat_in: Water | None = None
 
 
@@ -122,7 +124,8 @@ class Compartment(Record):
 class Item(Record):
     """Anything that comes out, from a seacock to a bag of rags.
 
-    ``part_of`` is what it is bolted to and lifted with; ``drawn_from`` the tank that a can of
+    ``part_of`` is what it is bolted to and lifted with, ``mass_apart`` whether that one's mass
+    leaves it out; ``never_aboard`` is new and goes in; ``drawn_from`` the tank that a can of
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
     ``hours`` are those that it ran, ``work_hours`` what it takes to get it out.
     """
@@ -178,6 +181,8 @@ class Item(Record):
     core_mm: Millimetres | None = None
     core_material: Short | None = None
     part_of: Annotated[str, Ref("item")] | None = None
+    mass_apart: bool | None = None
+    never_aboard: bool | None = None
     drawn_from: Annotated[str, Ref("item")] | None = None
     aft_m: SignedMetres | None = None
     off_m: SignedMetres | None = None
@@ -399,11 +404,23 @@ class Sounding(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lift(Record):
-    """One lift: what hangs on the hook, and what it hangs by; `Eye` names the points."""
+    """One lift: what hangs on the hook, and what it hangs by; `Eye` names the points.
+
+    ``measured_from`` names a point of the load itself, like the flywheel end; lengths of the lift
+    and its eyes are then from there, else from the boat's own points. ``centre_`` is the middle of
+    mass of the load with all its parts, ``hook_`` the hook with the slings taut.
+    """
 
     of: Annotated[str, Ref("item")] | None = None
     name: Short | None = None
     on: Annotated[str, Moment()] | None = None
+    measured_from: Short | None = None
+    centre_aft_m: SignedMetres | None = None
+    centre_off_m: SignedMetres | None = None
+    centre_up_m: SignedMetres | None = None
+    centre_sure_m: Annotated[float, Range(0, 5, "m")] | None = None
+    hook_aft_m: SignedMetres | None = None
+    hook_off_m: SignedMetres | None = None
     hook_up_m: SignedMetres | None = None
     hook_rated_kg: Kilograms | None = None
     leg_rated_kg: Kilograms | None = None
@@ -412,7 +429,7 @@ class Lift(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Eye(Record):
-    """A lifting eye, by its position in the boat."""
+    """A lifting eye, measured from where its lift is."""
 
     lift: Annotated[str, Ref("lift")] | None = None
     name: Short | None = None

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, TypeAlias
 
+from shedtally.domain.float_rules import FloatRules, LiftRules
 from shedtally.domain.lawbook import (
     Answer,
     Apart,
@@ -349,6 +350,8 @@ class Rules:
     labels: Mapping[str, LabelWords]
     liquids: Mapping[str, Liquid]
     reading: Reading
+    lifting: LiftRules
+    floating: FloatRules
     apart: tuple[Apart, ...] = ()
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)

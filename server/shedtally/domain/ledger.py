@@ -1,0 +1,145 @@
+"""What came off a boat and what goes in, from where: masses and moments with their spread.
+
+Against how she floated with everything aboard. *Now*: all that is out is off. *After*: what goes
+back is back, what is to be sold, scrapped or thrown away is off, and what was never aboard and
+goes in is on. What is to be renewed counts as it was; undecided things stay as they are.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.classify import name_of
+from shedtally.domain.estimate import Estimate, spread_of, sum_of
+from shedtally.domain.float_lists import Moved, Reach
+from shedtally.domain.on_hook import apart
+from shedtally.domain.out import is_out
+from shedtally.domain.position import Position, position_of
+from shedtally.domain.records import Item
+from shedtally.domain.rulebook import Rules, Three
+from shedtally.domain.weighing import Masses
+
+LEAVES = ("sell", "scrap", "waste")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One item that moves: ``sign`` -1 off, 1 on."""
+
+    item: Item
+    sign: int
+    estimate: Estimate
+    at: Position
+
+    @property
+    def kg(self) -> float:
+        """Signed kilograms."""
+        return self.sign * self.estimate[0]
+
+
+def as_she_stands(boat: BoatRecords, masses: Masses) -> list[Entry]:
+    """What is off her as she stands."""
+    return list(_entries(_sign_now, boat, masses))
+
+
+def after_the_work(boat: BoatRecords, masses: Masses) -> list[Entry]:
+    """What is off and on once all that is decided has been done."""
+    return list(_entries(_sign_after, boat, masses))
+
+
+def _sign_now(item: Item) -> int:
+    if item.never_aboard:
+        return 0 if is_out(item) else 1
+    return -1 if is_out(item) else 0
+
+
+def _sign_after(item: Item) -> int:
+    leaves = item.fate in LEAVES or item.whereabouts == "gone"
+    if item.never_aboard:
+        return 0 if leaves else 1
+    if item.fate == "renew":
+        return 0
+    if leaves:
+        return -1
+    return -1 if is_out(item) and item.fate != "refit" else 0
+
+
+def _entries(sign_of: Callable[[Item], int], boat: BoatRecords, masses: Masses) -> Iterator[Entry]:
+    for item in boat.items.values():
+        sign = sign_of(item)
+        whole = boat.items.get(item.part_of or "")
+        # The mass of a part that is in that of the whole moved with the whole.
+        with_whole = whole and not apart(item) and sign_of(whole) == sign
+        if sign and not with_whole:
+            yield Entry(item, sign, masses.estimates[item.key], position_of(item, boat))
+
+
+def mass_of_all(entries: Iterable[Entry]) -> Reach:
+    """Signed kilograms: what goes on less what comes off."""
+    on = sum_of(entry.estimate for entry in entries if entry.sign > 0)
+    off = sum_of(entry.estimate for entry in entries if entry.sign < 0)
+    likely = on.likely - off.likely
+    down = math.hypot(on.likely - on.low, off.high - off.likely)
+    up = math.hypot(on.high - on.likely, off.likely - off.low)
+    return Reach(likely - down, likely, likely + up)
+
+
+def moment_aft(entries: Iterable[Entry], about_m: Three) -> Reach:
+    """Kilogram metres by the stern, about the centre of floating."""
+    rows = list(entries)
+    aside = (about_m.high - about_m.low) / 2 * sum(entry.kg for entry in rows)
+    return _moment([(row, row.at.aft_m, about_m.likely) for row in rows], aside)
+
+
+def moment_off(entries: Iterable[Entry]) -> Reach:
+    """Kilogram metres to starboard, about the centreline."""
+    return _moment([(row, row.at.off_m, 0.0) for row in entries], 0.0)
+
+
+def _moment(rows: list[tuple[Entry, Three, float]], aside: float) -> Reach:
+    """Shared causes of masses add straight, everything else in squares."""
+    likely = math.fsum(row.kg * (at.likely - about) for row, at, about in rows)
+    squares, shared = [aside**2], defaultdict[str, float](float)
+    for row, at, about in rows:
+        arm = at.likely - about
+        squares.append((row.kg * (at.high - at.low) / 2) ** 2)
+        for cause in row.estimate[1].causes:
+            shared[cause.name] += row.kg * arm * max(cause.down, cause.up)
+        squares.append((arm * _own_kg(row.estimate)) ** 2)
+    half = math.sqrt(math.fsum([*squares, *(kg * kg for kg in shared.values())]))
+    return Reach(likely - half, likely, likely + half)
+
+
+def _own_kg(estimate: Estimate) -> float:
+    """What belongs to one item alone, in kilograms, the wider side."""
+    kg, origin = estimate
+    if origin.part is not None:
+        spread = spread_of(estimate)
+        return max(spread.high - kg, kg - spread.low)
+    return math.hypot(kg * max(origin.own), origin.own_kg)
+
+
+def lines(entries: Iterable[Entry], boat: BoatRecords, rules: Rules) -> tuple[Moved, ...]:
+    """The ledger for people, the heaviest first."""
+    return tuple(sorted(_lines(entries, boat, rules), key=lambda row: (-abs(row.kg), row.key)))
+
+
+def _lines(entries: Iterable[Entry], boat: BoatRecords, rules: Rules) -> Iterator[Moved]:
+    for entry in entries:
+        mass = spread_of(entry.estimate)
+        low, high = sorted((entry.sign * mass.low, entry.sign * mass.high))
+        yield Moved(
+            key=entry.item.key,
+            name=name_of(entry.item, rules.kinds.get(entry.item.kind or "")),
+            tags=boat.codes.get(f"item/{entry.item.key}", ()),
+            kg=entry.kg,
+            low_kg=low,
+            high_kg=high,
+            aft_m=entry.at.aft_m.likely,
+            off_m=entry.at.off_m.likely,
+            how=entry.at.how,
+        )

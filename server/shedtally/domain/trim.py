@@ -1,0 +1,196 @@
+"""The list of trim: how the boat floats now, and how she will once the work is done.
+
+A boat in a shed floats on nothing; the figures are what will be seen at launch.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shedtally.domain import ledger
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.float_lists import BoatShape, Floats, Reach, TrimList
+from shedtally.domain.float_rules import FloatRules
+from shedtally.domain.hydrostatics import at_the_ends, list_deg
+from shedtally.domain.ledger import Entry
+from shedtally.domain.records import Boat
+from shedtally.domain.rulebook import Rules, Three
+from shedtally.domain.waterplane import Waterplane, faults_of, missing_of, waterplane_of
+from shedtally.domain.weighing import masses_of
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What both states are reckoned with; ``plane`` None where nothing can be."""
+
+    boat: BoatRecords
+    rules: Rules
+    plane: Waterplane | None
+    why_not: tuple[str, ...]
+
+
+def trim_list(boat: BoatRecords, rules: Rules) -> TrimList:
+    """How she floats now and after the work, against how she floated with everything aboard.
+
+    Source: rules/floating.toml for what stands in for her lines, and for the limits.
+    """
+    record, floating = boat.boat, rules.floating
+    water = record.afloat_in or "sea"
+    faults, missing = faults_of(record), missing_of(record)
+    plane = None
+    if not faults and not missing:
+        plane = waterplane_of(record, floating, floating.water[water])
+    wants = (f"Not known: {'; '.join(missing)}. Enter it on the boat's page.",) if missing else ()
+    case = Case(boat, rules, plane, (*faults, *wants))
+    masses = masses_of(boat, rules)
+    return TrimList(
+        water=water,
+        facts=plane.facts if plane else (),
+        states=(
+            _floats(case, "now", "As she stands now", ledger.as_she_stands(boat, masses)),
+            _floats(case, "after", "After the work", ledger.after_the_work(boat, masses)),
+        ),
+        shape=_shape(record, plane),
+        missing=(*faults, *missing),
+        warnings=_warnings(record, plane),
+        sources=tuple(rules.sources[key].title for key in floating.sources),
+    )
+
+
+def _floats(case: Case, state: str, name: str, entries: Sequence[Entry]) -> Floats:
+    mass = ledger.mass_of_all(entries)
+    moved = ledger.lines(entries, case.boat, case.rules)
+    blank = Floats(state, name, mass, None, None, None, None, None, None, None, case.why_not, moved)
+    if case.plane is None:
+        return blank
+    record, limits = case.boat.boat, case.rules.floating
+    sunk = over(mass, case.plane.per_cm)
+    trimmed = over(ledger.moment_aft(entries, case.plane.centre_m), case.plane.moment)
+    refused = _too_much(case, mass, sunk, trimmed)
+    if refused:
+        return Floats(state, name, mass, None, None, None, None, None, None, None, refused, moved)
+    fore, aft = _ends(sunk, trimmed, case.plane)
+    heel, why = _list(record, limits, entries, mass)
+    return Floats(
+        id=state,
+        name=name,
+        mass=mass,
+        sinkage_cm=sunk,
+        trim_cm=trimmed,
+        fore_cm=fore,
+        aft_cm=aft,
+        draught_fore_m=_deeper(record.draught_fore_m, fore),
+        draught_aft_m=_deeper(record.draught_aft_m, aft),
+        list_deg=heel,
+        refused=(why,) if why else (),
+        moved=moved,
+    )
+
+
+def over(top: Reach, bottom: Three) -> Reach:
+    """A quotient whose two parts are unsure by themselves; the sides add in squares."""
+    likely = top.likely / bottom.likely
+    low_share = 1 - bottom.low / bottom.likely
+    high_share = bottom.high / bottom.likely - 1
+    share = max(low_share, high_share)
+    down = math.hypot((top.likely - top.low) / bottom.likely, likely * share)
+    up = math.hypot((top.high - top.likely) / bottom.likely, likely * share)
+    return Reach(likely - down, likely, likely + up)
+
+
+def _ends(sunk: Reach, trimmed: Reach, plane: Waterplane) -> tuple[Reach, Reach]:
+    length = plane.waterline_m.likely
+    at = min(length, max(0.0, plane.centre_m.likely - plane.overhang_m.likely))
+    fore, aft = at_the_ends(sunk.likely, trimmed.likely, length, at)
+    ends = []
+    for likely, share in ((fore, at / length), (aft, 1 - at / length)):
+        half = math.hypot((sunk.high - sunk.low) / 2, share * (trimmed.high - trimmed.low) / 2)
+        ends.append(Reach(likely - half, likely, likely + half))
+    return ends[0], ends[1]
+
+
+def _deeper(draught_m: float | None, by_cm: Reach) -> float | None:
+    return None if draught_m is None else draught_m + by_cm.likely / 100
+
+
+def _too_much(case: Case, mass: Reach, sunk: Reach, trimmed: Reach) -> tuple[str, ...]:
+    """Why the plain formulas say nothing any more; empty where they do."""
+    record, limits, plane = case.boat.boat, case.rules.floating, case.plane
+    found = []
+    if record.displacement_kg:
+        most = record.displacement_kg * limits.share_of_displacement
+        if abs(mass.likely) > most:
+            found.append(
+                f"{abs(mass.likely):.0f} kg is too much of her {record.displacement_kg:.0f} kg: "
+                f"small changes only, up to {most:.0f} kg."
+            )
+    if record.draught_m:
+        most = record.draught_m * limits.share_of_draught * 100
+        if abs(sunk.likely) > most:
+            found.append(
+                f"{abs(sunk.likely):.0f} cm is too much of her draught: up to {most:.0f} cm."
+            )
+    length = plane.waterline_m.likely if plane else 1.0
+    angle = math.degrees(math.atan(trimmed.likely / 100 / length))
+    if abs(angle) > limits.trim_deg:
+        found.append(
+            f"She would trim {abs(angle):.1f}°: up to {limits.trim_deg:g}° is reckoned. Check "
+            "where the heaviest things sat."
+        )
+    return tuple(found)
+
+
+def _list(
+    record: Boat, limits: FloatRules, entries: Sequence[Entry], mass: Reach
+) -> tuple[Reach | None, str]:
+    """The list to starboard, or why there is none."""
+    gm, displacement = record.gm_m, record.displacement_kg
+    if gm is None or displacement is None:
+        lacks = " and ".join(
+            name for name, value in (("GM", gm), ("displacement", displacement)) if value is None
+        )
+        return None, f"No list: her {lacks} is not known, and a guess would be none. Enter it."
+    if gm <= 0:
+        return None, f"No list: a GM of {gm:g} m is not stable; it must be more than 0 m."
+    left = displacement + mass.likely
+    moment = ledger.moment_off(entries)
+    found = Reach(
+        *(list_deg(value, left, gm) for value in (moment.low, moment.likely, moment.high))
+    )
+    if abs(found.likely) > limits.list_deg:
+        return None, (
+            f"No list: {abs(found.likely):.0f}° is beyond small angles, up to "
+            f"{limits.list_deg:g}° is reckoned. Check where the heaviest things sat."
+        )
+    if (found.high - found.low) / 2 > limits.list_spread_deg:
+        return None, (
+            f"No list: {found.likely:.1f}° may be {(found.high - found.low) / 2:.0f}° off, at most "
+            f"{limits.list_spread_deg:g}° is shown. Write where the heaviest things sat."
+        )
+    return found, ""
+
+
+def _shape(record: Boat, plane: Waterplane | None) -> BoatShape:
+    return BoatShape(
+        length_m=record.length_m or (plane.waterline_m.likely if plane else None),
+        beam_m=record.beam_m or record.waterline_beam_m,
+        draught_m=record.draught_m,
+        overhang_m=plane.overhang_m.likely if plane else None,
+        waterline_m=plane.waterline_m.likely if plane else None,
+    )
+
+
+def _warnings(record: Boat, plane: Waterplane | None) -> tuple[str, ...]:
+    found = ["A boat in a shed floats on nothing: this is what will be seen at launch."]
+    if plane and any("estimated" in fact.how for fact in plane.facts):
+        found.append("Some of how she floats is estimated from her size: her own lines are better.")
+    if record.gm_m is not None:
+        found.append(
+            "GM is as entered. Ballast, tanks or an engine taken off low down make it less."
+        )
+    found.append(
+        "This is no stability check: a launch with much ballast off wants a naval architect."
+    )
+    return tuple(found)

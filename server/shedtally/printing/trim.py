@@ -1,0 +1,134 @@
+"""Trim on paper: two pictures, what is behind them, and the ledger of what came off and goes in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reportlab.platypus import Flowable
+
+from shedtally.domain import tag
+from shedtally.domain.float_lists import Floats, Reach, TrimList
+from shedtally.printing.csv_text import Value, csv_text, several
+from shedtally.printing.figures import CODE_WIDTH_MM, codes, number, words
+from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
+from shedtally.printing.tables import Cell, facts, opening, section, table
+from shedtally.printing.trim_picture import TrimPicture, times_of
+
+_TITLE = "Trim"
+
+
+def trim_pdf(trim: TrimList, heading: Heading) -> bytes:
+    """The list as PDF on A4."""
+    story = opening(_TITLE, heading, _lead(trim))
+    story += [words(text, ASKS) for text in trim.warnings]
+    for state in trim.states:
+        story += _state(trim, state)
+    if trim.facts:
+        rows: list[list[Cell]] = [
+            [
+                words(fact.name, STRONG_BODY),
+                words(f"{number(fact.value.likely, 2)} {fact.unit}", RIGHT),
+                words(f"{number(fact.value.low, 2)} to {number(fact.value.high, 2)}", RIGHT),
+                words(fact.how, SMALL),
+            ]
+            for fact in trim.facts
+        ]
+        story += [
+            *section("How she floats"),
+            table(["", "likely", "low to high", "got by"], [66, 34, 38, 40], rows),
+        ]
+    for state in trim.states:
+        story += _ledger(state)
+    story += [*section("Sources"), *(words(source, SMALL) for source in trim.sources)]
+    return document(story, _TITLE, heading)
+
+
+def trim_csv(trim: TrimList) -> str:
+    """The ledger as CSV, one row an item and state."""
+    heads = [
+        "state", "item", "tag codes", "mass (kg)", "mass low (kg)", "mass high (kg)",
+        "aft of the stem (m)", "to starboard (m)", "place got by",
+    ]  # fmt: skip
+    return csv_text(heads, _csv_rows(trim))
+
+
+def _csv_rows(trim: TrimList) -> Iterator[list[Value]]:
+    for state in trim.states:
+        for row in state.moved:
+            yield [
+                state.name, row.name, several(tag.shown(code) for code in row.tags),
+                round(row.kg, 3), round(row.low_kg, 3), round(row.high_kg, 3),
+                round(row.aft_m, 2), round(row.off_m, 2), row.how,
+            ]  # fmt: skip
+
+
+def _lead(trim: TrimList) -> str:
+    if trim.missing:
+        return f"Not reckoned yet. {'; '.join(trim.missing)}."
+    return (
+        f"Against how she floated with everything aboard, in {trim.water} water. Low and high "
+        "hold about 95 of 100 cases."
+    )
+
+
+def _state(trim: TrimList, state: Floats) -> list[Flowable]:
+    story = section(state.name)
+    if state.sinkage_cm:
+        times = times_of(state)
+        large = "true to scale" if times == 1 else f"changes drawn {times} times as large"
+        story += [
+            TrimPicture(trim.shape, state),
+            words(
+                f"Profile and section, seen from aft: thin line the old water, blue line the new; "
+                f"{large}. The stem is on the left.",
+                SMALL,
+            ),
+        ]
+    story.append(
+        facts(
+            [
+                ("mass", f"{_signed(state.mass)} kg"),
+                ("sinks by", _cm(state.sinkage_cm)),
+                ("at the bow", _cm(state.fore_cm)),
+                ("at the stern", _cm(state.aft_cm)),
+                ("trim", _cm(state.trim_cm)),
+                ("draught fore", _metres(state.draught_fore_m)),
+                ("draught aft", _metres(state.draught_aft_m)),
+                ("list", f"{_signed(state.list_deg, 1)}°" if state.list_deg else ""),
+            ]
+        )
+    )
+    return story + [words(text, ASKS) for text in state.refused]
+
+
+def _ledger(state: Floats) -> list[Flowable]:
+    if not state.moved:
+        return []
+    rows: list[list[Cell]] = [
+        [
+            codes(row.tags),
+            [words(row.name, STRONG_BODY), words(row.how, SMALL)],
+            words(f"{number(row.aft_m, 1)} m", RIGHT),
+            words(f"{number(row.off_m, 1)} m", RIGHT),
+            words(f"{number(row.kg, 1)} kg", RIGHT),
+        ]
+        for row in state.moved
+    ]
+    heads = ["tag", "what", "aft", "starboard", "mass"]
+    return [
+        *section(f"{state.name}: what came off and goes in", "Off is below 0, on above it."),
+        table(heads, [CODE_WIDTH_MM + 4, 84, 18, 20, 25], rows, right=3),
+    ]
+
+
+def _signed(value: Reach, digits: int = 0) -> str:
+    low, high = number(value.low, digits), number(value.high, digits)
+    return f"{number(value.likely, digits)} ({low} to {high})"
+
+
+def _cm(value: Reach | None) -> str:
+    return f"{_signed(value, 1)} cm" if value else ""
+
+
+def _metres(value: float | None) -> str:
+    return f"{number(value, 2)} m" if value is not None else ""
