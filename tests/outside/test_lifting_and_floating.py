@@ -2,7 +2,8 @@
 
 Sources:
 * leg factors by angle: ashleysling.com/calculating-sling-angles (factor = 1 / sin of the angle to
-  the horizontal, rounded there to 1 in 1000); the examples of 1000 lb at liftpro.com and of 1200 lb at ashleysling.com.
+  the horizontal, rounded there to 1 in 1000); the examples of 1000 lb at
+  liftpro.com and of 1200 lb at ashleysling.com.
 * load factors of slings: EN 13414-1, table 4, as reprinted.
 * Barrass and Derrett, Ship Stability for Masters and Mates: the ship of 120 m that discharges
   220 t, TPC and water densities, and the loads of p. 148.
