@@ -32,6 +32,8 @@ import { TakeOut } from "./takeOut/TakeOut.tsx";
 import { TankScreen } from "./tank/TankScreen.tsx";
 import { Tanks } from "./tank/Tanks.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
+import { SittingScreen } from "./work/SittingScreen.tsx";
+import { Work } from "./work/Work.tsx";
 
 type Make = (...parts: string[]) => ComponentChild;
 
@@ -50,6 +52,8 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],
 	[/^\/tanks$/, () => <Tanks />],
+	[/^\/work$/, () => <Work />],
+	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/boat$/, () => <BoatScreen />],
 	[/^\/compartments$/, () => <Compartments />],
 	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],

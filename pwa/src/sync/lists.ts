@@ -3,10 +3,13 @@ import { type ReadonlySignal, signal } from "@preact/signals";
 import type {
 	LeftList,
 	MassList,
+	PutBackList,
 	RenewalList,
 	ScrapList,
+	Sitting,
 	TankList,
 	WasteList,
+	WorkAhead,
 } from "../domain/contract.ts";
 import { readStores, writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
@@ -28,9 +31,13 @@ export interface Lists {
 	readonly masses?: Aged<MassList>;
 	readonly scrap?: Aged<ScrapList>;
 	readonly tanks?: Aged<TankList>;
+	readonly work?: Aged<WorkAhead>;
+	readonly back?: Aged<PutBackList>;
+	/** Only the last one that was asked for. */
+	readonly sitting?: Aged<Sitting>;
 }
 
-const NAMES = ["left", "waste", "renewals", "masses", "scrap", "tanks"] as const;
+const NAMES = ["left", "waste", "renewals", "masses", "scrap", "tanks", "work", "back"] as const;
 
 const held = signal<Lists>({});
 
@@ -41,18 +48,32 @@ export const lists: ReadonlySignal<Lists> = held;
 export async function refreshLists(): Promise<void> {
 	const of = boat.key.value;
 	if (of === null) return;
-	for (const name of NAMES) {
-		const path = `/api/boats/${encodeURIComponent(of)}/lists/${name}`;
-		const { list, cursor, made_at } = await call<{
-			list: unknown;
-			cursor: number;
-			made_at: string;
-		}>(path);
-		await writeStores(["list"], async (tx) => {
-			await tx.objectStore("list").put({ boat: of, name, list, cursor, made_at });
-		});
-	}
+	for (const name of NAMES) await fetchList(of, name, "");
 	await loadLists();
+}
+
+/** Ask for a plan of one sitting and keep it. Throws SyncTrouble, StorageFault. */
+export async function fetchSitting(asked: {
+	hours: number;
+	people: number;
+	mix: boolean;
+}): Promise<void> {
+	const of = boat.key.value;
+	if (of === null) return;
+	await fetchList(of, "sitting", `?hours=${asked.hours}&people=${asked.people}&mix=${asked.mix}`);
+	await loadLists();
+}
+
+async function fetchList(of: string, name: string, query: string): Promise<void> {
+	const path = `/api/boats/${encodeURIComponent(of)}/lists/${name}${query}`;
+	const { list, cursor, made_at } = await call<{
+		list: unknown;
+		cursor: number;
+		made_at: string;
+	}>(path);
+	await writeStores(["list"], async (tx) => {
+		await tx.objectStore("list").put({ boat: of, name, list, cursor, made_at });
+	});
 }
 
 /** Show the kept lists of the chosen boat. */

@@ -9,6 +9,9 @@ import { count } from "../../ui/words.ts";
 import { whereItSat } from "../common/ItemTag.tsx";
 import { PATHS } from "../paths.ts";
 
+/** What is known of an item aboard: whether it can come out, else why not. */
+export type Known = Pick<LeftItem, "ready" | "waits_for" | "cautions">;
+
 interface Props {
 	/** Of the element, so that the drawing can lead here. */
 	id: string;
@@ -16,7 +19,7 @@ interface Props {
 	under: string;
 	tally: Tally;
 	items: readonly Item[];
-	known: ReadonlyMap<string, LeftItem>;
+	known: ReadonlyMap<string, Known>;
 	open: boolean;
 	onToggle: (open: boolean) => void;
 }
@@ -56,7 +59,7 @@ function Share({ tally }: { tally: Tally }) {
 	);
 }
 
-function LeftRow({ item, known }: { item: Item; known: LeftItem | undefined }) {
+function LeftRow({ item, known }: { item: Item; known: Known | undefined }) {
 	return (
 		<a class="row" href={PATHS.item(item.key)}>
 			<span class="row-main">
@@ -72,7 +75,7 @@ function LeftRow({ item, known }: { item: Item; known: LeftItem | undefined }) {
 }
 
 /** Ready, or what it waits for; an item that the server has not counted yet says so. */
-function Readiness({ known }: { known: LeftItem | undefined }) {
+function Readiness({ known }: { known: Known | undefined }) {
 	if (!known) return <State is="plain">not in the server's list yet</State>;
 	const danger = known.cautions.length > 0 ? <State is="danger">caution</State> : null;
 	return (

@@ -1,7 +1,7 @@
 /** Left to take out: counted on this phone, drawn on the boat, by compartment and by system. */
 import { useState } from "preact/hooks";
-import type { Item, LeftItem } from "../../domain/contract.ts";
-import { systemOf } from "../../domain/names.ts";
+import type { Item } from "../../domain/contract.ts";
+import { kindOf, systemOf } from "../../domain/names.ts";
 import {
 	isOut,
 	type Tally,
@@ -16,7 +16,8 @@ import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { NO_COMPARTMENT } from "../common/ItemTag.tsx";
 import { PATHS } from "../paths.ts";
-import { Group } from "./Group.tsx";
+import { waits } from "../work/open.ts";
+import { Group, type Known } from "./Group.tsx";
 import { LeftDrawing } from "./LeftDrawing.tsx";
 import { ListFrame } from "./ListFrame.tsx";
 
@@ -32,7 +33,7 @@ export function Left() {
 	const [open, setOpen] = useState<string | null>(null);
 	const [allOut, setAllOut] = useState(false);
 	const items = [...boat.table("item").value.values()];
-	const known = serverItems();
+	const known = knownItems(items);
 	const tally = tallyOf(items);
 	const ready = tallyOf(items.filter(({ key }) => known.get(key)?.ready)).left;
 	const groups = by === "compartment" ? compartmentGroups() : systemGroups();
@@ -51,7 +52,7 @@ export function Left() {
 			<dl class="totals">
 				<Total name="left aboard" value={tally.left} />
 				<Total name="out" value={tally.out} />
-				{lists.value.left && <Total name="ready now" value={ready} />}
+				{known.size > 0 && <Total name="ready now" value={ready} />}
 			</dl>
 			<LeftDrawing known={known} onTap={show} />
 			<Choice
@@ -125,10 +126,23 @@ function NothingYet() {
 	);
 }
 
-/** What the server's last list says of each item still aboard when it was made. */
-function serverItems(): ReadonlyMap<string, LeftItem> {
+/** What each item aboard waits for, worked out here; the server's cautions with it. */
+function knownItems(items: readonly Item[]): ReadonlyMap<string, Known> {
 	const groups = lists.value.left?.list.by_system ?? [];
-	return new Map(groups.flatMap((group) => group.items.map((item) => [item.key, item] as const)));
+	const said = new Map(
+		groups.flatMap((group) => group.items.map((row) => [row.key, row] as const)),
+	);
+	const waiting = waits();
+	if (!waiting) return said;
+	return new Map(
+		items
+			.filter((item) => !isOut(item))
+			.map((item) => {
+				const waits_for = waiting.get(`item/${item.key}`) ?? [];
+				const cautions = said.get(item.key)?.cautions ?? kindOf(item, rules.value)?.cautions ?? [];
+				return [item.key, { ready: waits_for.length === 0, waits_for, cautions }];
+			}),
+	);
 }
 
 function compartmentGroups(): GroupOf[] {

@@ -1,13 +1,13 @@
 /** The boat, its compartments filled by what is out of them; a tap leads to the compartment. */
-import type { LeftItem } from "../../domain/contract.ts";
 import { isOut, tallyByCompartment } from "../../domain/recount.ts";
 import { boat } from "../../storage/boat.ts";
 import { BoatDrawing, type CellState } from "../../ui/BoatDrawing.tsx";
 import { drawnPlaces, hullOf } from "../common/drawn.ts";
 import { PATHS } from "../paths.ts";
+import type { Known } from "./Group.tsx";
 
 interface Props {
-	known: ReadonlyMap<string, LeftItem>;
+	known: ReadonlyMap<string, Known>;
 	onTap: (key: string) => void;
 }
 
@@ -61,7 +61,7 @@ function Keys() {
 	);
 }
 
-function cellStates(known: ReadonlyMap<string, LeftItem>): Map<string, CellState> {
+function cellStates(known: ReadonlyMap<string, Known>): Map<string, CellState> {
 	const items = [...boat.table("item").value.values()];
 	const waiting = new Set(
 		items

@@ -15,13 +15,15 @@ import "./lists.css";
 
 const VIEWS = [
 	[PATHS.left, "Left"],
+	[PATHS.work, "Work"],
 	[PATHS.waste, "Waste"],
 	[PATHS.renewals, "Renewals"],
 	[PATHS.masses, "Masses"],
 	[PATHS.scrap, "Scrap"],
+	[PATHS.back, "Put back"],
 ] as const;
 
-export type ListName = "left" | "waste" | "renewals" | "masses" | "scrap";
+export type ListName = "left" | "work" | "back" | "waste" | "renewals" | "masses" | "scrap";
 
 interface Props {
 	title: string;

@@ -1,0 +1,82 @@
+/** Orders that usually hold, each to be accepted with a tap or turned down. */
+import { useState } from "preact/hooks";
+import type { Proposal } from "../../domain/contract.ts";
+import { uuid7 } from "../../domain/key.ts";
+import { ringThrough } from "../../domain/steps.ts";
+import { boat, keep } from "../../storage/boat.ts";
+import { Notice } from "../../ui/Notice.tsx";
+import { openSteps } from "./open.ts";
+
+export function Offers({ proposals }: { proposals: readonly Proposal[] }) {
+	const [said, setSaid] = useState<string | null>(null);
+	const [gone, setGone] = useState<ReadonlySet<string>>(new Set());
+	const befores = [...boat.table("before").value.values()];
+	const written = new Set(befores.map(({ first, then }) => `${first} ${then}`));
+	const open = openSteps();
+	const here = proposals.filter(
+		(row) =>
+			!gone.has(pairOf(row)) &&
+			!written.has(pairOf(row)) &&
+			open.has(row.first) &&
+			(open.has(row.then) || row.then.startsWith("compartment/")),
+	);
+	const settle = async (row: Proposal, accepted: boolean): Promise<void> => {
+		const ring = accepted ? ringThrough(befores, row.first, row.then) : [];
+		if (ring.length > 0) {
+			setSaid("That would close a ring of orders: look at what comes before what there first.");
+			return;
+		}
+		const key = uuid7(Date.now());
+		const set = { first: row.first, then: row.then, why: row.why };
+		// One that is turned down is kept in the bin, so that no phone offers it again.
+		await keep([{ table: "before", key, set: accepted ? set : { ...set, binned: true } }]);
+		setGone(new Set([...gone, pairOf(row)]));
+		setSaid(accepted ? `Kept: ${row.first_name} first.` : "It is not offered again.");
+	};
+	if (here.length === 0 && !said) return null;
+	return (
+		<section class="part">
+			<h2>What usually comes first</h2>
+			<p class="part-note">Accept what holds on this boat. Each can be taken back.</p>
+			{said && (
+				<Notice sort="plain" role="status">
+					{said}
+				</Notice>
+			)}
+			<ul class="rows">
+				{here.slice(0, 8).map((row) => (
+					<li key={pairOf(row)} class="row offer">
+						<span class="row-main">
+							<span class="row-title">{row.first_name}</span>
+							<span>before {row.then_name}</span>
+							<span class="row-under">{row.why}</span>
+						</span>
+						<span class="buttons">
+							<button
+								type="button"
+								class="button"
+								aria-label={`Yes, ${row.first_name} before ${row.then_name}`}
+								onClick={() => void settle(row, true)}
+							>
+								Yes
+							</button>
+							<button
+								type="button"
+								class="button button-quiet"
+								aria-label={`Not here: ${row.first_name} before ${row.then_name}`}
+								onClick={() => void settle(row, false)}
+							>
+								Not here
+							</button>
+						</span>
+					</li>
+				))}
+			</ul>
+			{here.length > 8 && <p class="part-note">{here.length - 8} more after these.</p>}
+		</section>
+	);
+}
+
+function pairOf({ first, then }: Proposal): string {
+	return `${first} ${then}`;
+}
