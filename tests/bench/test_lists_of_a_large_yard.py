@@ -12,7 +12,9 @@ import pytest
 
 from shedtally.domain.boat import from_values
 from shedtally.domain.left import left_to_take_out
+from shedtally.domain.masses import mass_list
 from shedtally.domain.renewals import renewals
+from shedtally.domain.scrap import scrap_list
 from shedtally.domain.waste import waste_list
 from shedtally.rules.load import load
 
@@ -60,6 +62,8 @@ def yard():
             ),
         ),
         ("renewals", lambda boat: sum(line.count for line in renewals(boat, RULES).lines)),
+        ("masses", lambda boat: len(mass_list(boat, RULES).items)),
+        ("scrap", lambda boat: sum(len(row.items) for row in scrap_list(boat, RULES).metals)),
     ],
 )
 def test_a_list_of_twenty_thousand_items_is_ready_at_once(yard, name, compute):

@@ -10,6 +10,7 @@ adds in squares; so do the causes among each other. Each side of the likely valu
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
@@ -72,8 +73,23 @@ Estimate: TypeAlias = tuple[float, Origin]
 
 
 def spread_of(estimate: Estimate) -> Spread:
-    """One mass by itself, with low and high."""
-    return sum_of((estimate,))
+    """One mass by itself, with low and high: the same as a sum of one, without its tables."""
+    kg, origin = estimate
+    if origin.part is not None:
+        return sum_of((estimate,))
+    down, up = _shares(origin)
+    if origin.own_kg:
+        low, high = math.hypot(kg * down, origin.own_kg), math.hypot(kg * up, origin.own_kg)
+    else:
+        low, high = kg * down, kg * up
+    return Spread(max(0.0, kg - low), kg, kg + high, origin.basis)
+
+
+@functools.lru_cache(maxsize=4096)
+def _shares(origin: Origin) -> tuple[float, float]:
+    """How far a mass of this origin may be off each way, as shares of it."""
+    down = math.hypot(origin.own[0], *(cause.down for cause in origin.causes))
+    return down, math.hypot(origin.own[1], *(cause.up for cause in origin.causes))
 
 
 def sum_of(estimates: Iterable[Estimate]) -> Spread:

@@ -19,7 +19,7 @@ from typing import TypeAlias
 
 from shedtally.domain.estimate import Cause, Estimate, Origin, spread_of
 from shedtally.domain.forms import Measure, not_used
-from shedtally.domain.lists import Spread
+from shedtally.domain.lists import Basis, Spread
 from shedtally.domain.recipe import diameter_of, subject, ways_of
 from shedtally.domain.records import Item, MassHow
 from shedtally.domain.rulebook import Rules
@@ -116,16 +116,17 @@ def mass_of(item: Item, rules: Rules) -> Spread:
     return spread_of(estimate_of(item, rules))
 
 
-def why_not(item: Item, rules: Rules) -> str:
-    """Why an item's sizes gave no mass, and what would do; '' where they did or none are given."""
-    if item.mass_kg is not None:
+def why_not(item: Item, rules: Rules, basis: Basis) -> str:
+    """Why an item's sizes gave no mass, and what would do; '' where they did or none are given.
+
+    Args: basis: of the mass that the item has all the same.
+    """
+    if item.mass_kg is not None or basis != "guessed":
         return ""
     about = subject(item, rules)
     if item.material and about.material is None:
         return f"No material is called {item.material} here: choose one from the list."
     if about.form is None or about.material is None:
-        return ""
-    if estimate_of(item, rules)[1].basis == "calculated":
         return ""
     if about.material.density is None and about.form not in ("cable",):
         return f"{about.material.name} has no density here: choose a material, or weigh it."

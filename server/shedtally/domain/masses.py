@@ -66,7 +66,6 @@ def where_is(item: Item) -> str:
 def _line(case: Case, item: Item, whys: dict[str, int]) -> MassLine:
     kind = case.rules.kinds.get(item.kind or "")
     estimate = case.masses.estimates[item.key]
-    guessed = estimate[1].basis == "guessed"
     return MassLine(
         key=item.key,
         name=name_of(item, kind),
@@ -78,7 +77,7 @@ def _line(case: Case, item: Item, whys: dict[str, int]) -> MassLine:
         whereabouts=where_is(item),
         mass=_to_the_gram(spread_of(estimate)),
         why=whys.setdefault(estimate[1].why, len(whys)),
-        not_used=why_not(item, case.rules) if guessed else "",
+        not_used=why_not(item, case.rules, estimate[1].basis),
     )
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 import heapq
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.estimate import Estimate, Origin, tally
@@ -38,40 +38,54 @@ class _Doubt:
         found = tally(masses)
         self.likely = found.spread().likely
         self.scale = scale
-        self.causes = {name: list(sides) for name, sides in found.causes().items()}
-        self.causes.setdefault(SCALE, [0.0, 0.0])
-        self.own2 = list(found.own_squares())
+        self.causes = {SCALE: (0.0, 0.0), **found.causes()}
+        self.own2 = found.own_squares()
+        self._squares()
 
     def spread(self) -> Spread:
-        low, high = self._sides(self.causes, self.own2)
+        low, high = math.sqrt(max(0.0, self.low2)), math.sqrt(max(0.0, self.high2))
         return Spread(max(0.0, self.likely - low), self.likely, self.likely + high, "mixed")
 
     def without(self, kg: float, origin: Origin) -> float:
-        """How far low and high are apart once this mass has been weighed."""
-        low, high = self._sides(*self._less(kg, origin))
-        return min(low, self.likely) + high
+        """How far low and high are apart once this mass has been weighed.
+
+        Only what the item touches is reckoned anew: this is asked of every candidate.
+        """
+        low2, high2 = self.low2, self.high2
+        for name, (down, up) in self._changed(kg, origin).items():
+            old_down, old_up = self.causes[name]
+            low2 += down * down - old_down * old_down
+            high2 += up * up - old_up * old_up
+        own_down2, own_up2 = _own2(kg, origin)
+        low = math.sqrt(max(0.0, low2 - own_down2))
+        return min(low, self.likely) + math.sqrt(max(0.0, high2 - own_up2))
 
     def weigh(self, kg: float, origin: Origin) -> None:
-        self.causes, self.own2 = self._less(kg, origin)
+        """The total after this mass has been weighed."""
+        self.causes.update(self._changed(kg, origin))
+        own_down2, own_up2 = _own2(kg, origin)
+        self.own2 = (self.own2[0] - own_down2, self.own2[1] - own_up2)
+        self._squares()
 
-    def _less(self, kg: float, origin: Origin) -> tuple[dict[str, list[float]], list[float]]:
-        causes = dict(self.causes)
+    def _squares(self) -> None:
+        causes = self.causes.values()
+        self.low2 = math.fsum([self.own2[0], *(down * down for down, _ in causes)])
+        self.high2 = math.fsum([self.own2[1], *(up * up for _, up in causes)])
+
+    def _changed(self, kg: float, origin: Origin) -> dict[str, tuple[float, float]]:
+        """The causes that a weighing changes: the item's own go, the scale's comes."""
+        found: dict[str, tuple[float, float]] = {}
         for cause in origin.causes:
-            down, up = causes[cause.name]
-            causes[cause.name] = [down - kg * cause.down, up - kg * cause.up]
-        down, up = causes[SCALE]
-        causes[SCALE] = [down + kg * self.scale, up + kg * self.scale]
-        own2 = [
-            max(0.0, left - (kg * share) ** 2 - origin.own_kg**2)
-            for left, share in zip(self.own2, origin.own, strict=True)
-        ]
-        return causes, own2
+            down, up = self.causes[cause.name]
+            found[cause.name] = (down - kg * cause.down, up - kg * cause.up)
+        down, up = found.get(SCALE) or self.causes[SCALE]
+        found[SCALE] = (down + kg * self.scale, up + kg * self.scale)
+        return found
 
-    @staticmethod
-    def _sides(causes: Mapping[str, Sequence[float]], own2: Sequence[float]) -> tuple[float, float]:
-        low = math.fsum([own2[0], *(down * down for down, _ in causes.values())])
-        high = math.fsum([own2[1], *(up * up for _, up in causes.values())])
-        return math.sqrt(max(0.0, low)), math.sqrt(max(0.0, high))
+
+def _own2(kg: float, origin: Origin) -> tuple[float, float]:
+    fixed = origin.own_kg**2
+    return (kg * origin.own[0]) ** 2 + fixed, (kg * origin.own[1]) ** 2 + fixed
 
 
 def weigh_next(masses: Mapping[str, Estimate], scale: float, most: int = 5) -> tuple[Step, ...]:

@@ -21,6 +21,9 @@ from shedtally.domain.records import Weighing
 from shedtally.domain.rulebook import Rules
 
 
+LEAST_KG = 1e-6
+
+
 @dataclass(frozen=True, slots=True)
 class NotCounted:
     """A weighing that gives no mass, and why; the entry itself is kept as it was typed."""
@@ -176,15 +179,15 @@ def share_out(
     """A mass in kilograms over items in the proportion of their estimates.
 
     Args: net: above 0; scale: share by which every scale may be off.
-    Returns: as many masses; their sum is ``net``, exactly. Estimates of 0 kg throughout, which
-        give no proportion, are taken as equal.
+    Returns: as many masses; their sum is ``net``, exactly. Estimates that are nothing together,
+        less than a milligram, give no proportion and are taken as equal.
     """
     spreads = {key: spread_of(mass) for key, mass in estimates.items()}
     slices = {
         key: (one.likely, (one.likely - one.low) ** 2, (one.high - one.likely) ** 2)
         for key, one in spreads.items()
     }
-    if not any(kg for kg, _, _ in slices.values()):
+    if math.fsum(kg for kg, _, _ in slices.values()) < LEAST_KG:
         slices = dict.fromkeys(slices, (1.0, 1.0, 1.0))
     crate = Crate(net, *(math.fsum(column) for column in zip(*slices.values(), strict=True)))
     parts = _exact(net, [kg for kg, _, _ in slices.values()])
