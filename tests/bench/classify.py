@@ -94,9 +94,8 @@ def main() -> None:
         rows = rows_of(items)
         for work in (plain, classified, listed):
             at[work.__name__, items] = seconds = median_s(work, rows)
-            print(
-                f"{items:>7} items  {work.__name__:<11} {seconds:7.3f} s of processor, median of {RUNS}"
-            )
+            took = f"{seconds:7.3f} s of processor, median of {RUNS}"
+            print(f"{items:>7} items  {work.__name__:<11} {took}")
     many = 100_000
     for name in ("classified", "listed"):
         ratio = at[name, many] / at["plain", many]
