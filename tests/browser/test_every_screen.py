@@ -20,7 +20,7 @@ SCREENS = (
     "/work", "/work/sitting",
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
-    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
+    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/lifts", "/trim", "/weigh?of=A CRATE",
 )  # fmt: skip
 
 

@@ -18,6 +18,8 @@ import { EditItem } from "./item/EditItem.tsx";
 import { ItemScreen } from "./item/ItemScreen.tsx";
 import { PutAway } from "./item/PutAway.tsx";
 import { Kept } from "./kept/Kept.tsx";
+import { LiftScreen } from "./lift/LiftScreen.tsx";
+import { Lifts } from "./lift/Lifts.tsx";
 import { Left } from "./lists/Left.tsx";
 import { Masses } from "./lists/Masses.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
@@ -31,6 +33,7 @@ import { Tags } from "./tags/Tags.tsx";
 import { TakeOut } from "./takeOut/TakeOut.tsx";
 import { TankScreen } from "./tank/TankScreen.tsx";
 import { Tanks } from "./tank/Tanks.tsx";
+import { Trim } from "./trim/Trim.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
 import { SittingScreen } from "./work/SittingScreen.tsx";
 import { Work } from "./work/Work.tsx";
@@ -54,6 +57,9 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/tanks$/, () => <Tanks />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
+	[/^\/lifts$/, () => <Lifts />],
+	[/^\/lifts\/([^/]+)$/, (key = "") => <LiftScreen key={key} liftKey={key} />],
+	[/^\/trim$/, () => <Trim />],
 	[/^\/boat$/, () => <BoatScreen />],
 	[/^\/compartments$/, () => <Compartments />],
 	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],

@@ -2,12 +2,14 @@
 import { type ReadonlySignal, signal } from "@preact/signals";
 import type {
 	LeftList,
+	LiftList,
 	MassList,
 	PutBackList,
 	RenewalList,
 	ScrapList,
 	Sitting,
 	TankList,
+	TrimList,
 	WasteList,
 	WorkAhead,
 } from "../domain/contract.ts";
@@ -33,11 +35,24 @@ export interface Lists {
 	readonly tanks?: Aged<TankList>;
 	readonly work?: Aged<WorkAhead>;
 	readonly back?: Aged<PutBackList>;
+	readonly lifts?: Aged<LiftList>;
+	readonly trim?: Aged<TrimList>;
 	/** Only the last one that was asked for. */
 	readonly sitting?: Aged<Sitting>;
 }
 
-const NAMES = ["left", "waste", "renewals", "masses", "scrap", "tanks", "work", "back"] as const;
+const NAMES = [
+	"left",
+	"waste",
+	"renewals",
+	"masses",
+	"scrap",
+	"tanks",
+	"work",
+	"back",
+	"lifts",
+	"trim",
+] as const;
 
 const held = signal<Lists>({});
 

@@ -38,6 +38,9 @@ class Source:
     weighings: Rows
     tanks: Rows
     soundings: Rows
+    lifts: Rows
+    eyes: Rows
+    bolted: Mapping[str, tuple[str, ...]]
 
     def photograph(self, item: str, number: int) -> Path:
         """The file of an item's photograph, counted from 1; it need not exist."""
@@ -83,6 +86,9 @@ def read(folder: Path) -> Source:
         weighings=_toml(folder / "weighings.toml")["weighings"],
         tanks=_toml(folder / "tanks.toml")["tanks"],
         soundings=_toml(folder / "tanks.toml")["soundings"],
+        lifts=_toml(folder / "lifts.toml")["lifts"],
+        eyes=_toml(folder / "lifts.toml")["eyes"],
+        bolted=_toml(folder / "lifts.toml")["bolted"],
     )
 
 

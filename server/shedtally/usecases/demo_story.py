@@ -66,6 +66,7 @@ class Story:
         self._evenings()
         self._weighings()
         self._tanks()
+        self._lifts()
         return self.events
 
     def _born(self, table: str, name: str) -> dt.date:
@@ -76,6 +77,8 @@ class Story:
             day = self.source.weighings[name]["on"]
         elif table in {"tank", "sounding"}:
             day = {"tank": self.source.tanks, "sounding": self.source.soundings}[table][name]["on"]
+        elif table in {"lift", "eye"}:
+            day = {"lift": self.source.lifts, "eye": self.source.eyes}[table][name]["on"]
         elif table == "container":
             day = self.source.containers[name]["opened"]
         elif table == "handover":
@@ -253,6 +256,20 @@ class Story:
             values = _plain(records.Sounding, row, without=("tank", "on"))
             of = {"tank": self.key("tank", row["tank"]), "on": NOW}
             self._note(when, "sounding", key, {**values, **of})
+
+    def _lifts(self) -> None:
+        for name, row in self.source.lifts.items():
+            when, key = (row["on"], True, row["by"]), self.key("lift", name)
+            values = _plain(records.Lift, row, without=("of", "on"))
+            of = {"of": self.key("item", row["of"]), "on": NOW}
+            self._note(when, "lift", key, {**values, **of})
+            for part in self.source.bolted.get(row["of"], ()):
+                held = {"part_of": self.key("item", row["of"])}
+                self._note(when, "item", self.key("item", part), {**held})
+        for name, row in self.source.eyes.items():
+            when, key = (row["on"], True, row["by"]), self.key("eye", name)
+            values = _plain(records.Eye, row, without=("lift",))
+            self._note(when, "eye", key, {**values, "lift": self.key("lift", row["lift"])})
 
 
 def uuid7(at: dt.datetime, *names: object) -> str:

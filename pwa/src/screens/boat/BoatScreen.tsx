@@ -32,6 +32,12 @@ export function BoatScreen() {
 				/>
 				<Way href={PATHS.places} name="Shelves and crates" under={count(places.size, "place")} />
 				<Way
+					href={PATHS.lifts}
+					name="Lifts"
+					under={count(boat.table("lift").value.size, "lift planned", "lifts planned")}
+				/>
+				<Way href={PATHS.trim} name="Trim" under="How she will float at launch" />
+				<Way
 					href={PATHS.tanks}
 					name="Tanks"
 					under={count(boat.table("tank").value.size, "tank described", "tanks described")}

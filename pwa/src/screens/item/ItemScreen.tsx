@@ -16,6 +16,7 @@ import { sentence } from "../../ui/words.ts";
 import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
+import { LiftPart } from "../lift/LiftPart.tsx";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
 import { TankPart } from "../tank/TankPart.tsx";
@@ -54,6 +55,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<Facts item={item} />
 			<MassPart item={item} />
 			<TankPart item={item} />
+			<LiftPart item={item} />
 			<Joins item={item} />
 			{codes.length > 1 && (
 				<section class="part">
