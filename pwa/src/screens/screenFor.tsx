@@ -3,6 +3,7 @@ import type { ComponentChild } from "preact";
 import { boat } from "../storage/boat.ts";
 import { session } from "../sync/session.ts";
 import { Screen } from "../ui/Screen.tsx";
+import { PutBack } from "./back/PutBack.tsx";
 import { Bin } from "./bin/Bin.tsx";
 import { BoatScreen } from "./boat/BoatScreen.tsx";
 import { ChooseBoat } from "./boat/ChooseBoat.tsx";
@@ -55,6 +56,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],
 	[/^\/tanks$/, () => <Tanks />],
+	[/^\/back$/, () => <PutBack />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],

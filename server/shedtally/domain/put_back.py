@@ -173,7 +173,7 @@ def _line(
 
 
 def _state(item: Item) -> str:
-    if item.back_at or not is_out(item):
+    if not is_out(item):  # taken out a second time, it is out, whatever day it was back
         return "back"
     if item.whereabouts == "gone":
         return "gone"
