@@ -16,11 +16,7 @@ def two_runs(waste):
     rows = [
         ("handover", "one", {"on": "2026-09-01T10:00:00Z"}),
         ("handover", "two", {"on": "2026-09-20T10:00:00Z"}),
-        (
-            "container",
-            "petrol",
-            {"stream": "petrol", "handover": "one", "tare_kg": 1, "gross_kg": 6},
-        ),
+        ("container", "petrol", {"stream": "petrol", "handover": "one", **weights}),
         ("container", "rags", {"stream": "rag-oil", "handover": "one"}),
         ("container", "later", {"stream": "rag-oil", "handover": "two"}),
     ]

@@ -191,7 +191,7 @@ def assert_nothing_is_clipped_small_or_on_top(pdf):
             assert word["x1"] <= float(page.width) - 15.4 * MM, where
             assert word["top"] >= 11 * MM, where
             assert word["bottom"] <= float(page.height) - 9 * MM, where
-            on_a_sign = word["size"] < 5 and SIGN_FIGURE.fullmatch(word["text"])
+            on_a_sign = word["size"] < 8 and SIGN_FIGURE.fullmatch(word["text"])
             if word["bottom"] < float(page.height) - FOOT_PT and not on_a_sign:
                 assert word["size"] >= 9.99, where
         for first, second in overlapping(words):

@@ -42,17 +42,14 @@ def form_pages(plan: Plan, say: Phrases) -> list[Flowable]:
         OnSheet(say("form.title")),
         words(say("form.title"), TITLE),
         words(say("form.lead"), BODY),
-        space(4),
+        space(22),
+        Line(WIDTH_MM),
+        words(say("form.done"), NOTE),
+        space(8),
     ]
     for asked in plan.questions:
         story += _asked(asked, plan, say)
-    return [
-        *story,
-        CondPageBreak(20 * MM),
-        space(26),
-        Line(WIDTH_MM),
-        words(say("form.done"), NOTE),
-    ]
+    return story
 
 
 def source_pages(plan: Plan, say: Phrases) -> list[Flowable]:
