@@ -218,3 +218,21 @@ def test_labels_without_a_container_or_in_no_size_are_told(phone, stocked) -> No
 
 def test_sizes_of_labels_are_listed(phone) -> None:
     assert "a6" in [size["id"] for size in phone.http.get("/api/label-sizes").json]
+
+
+def test_handover_sheet_is_printed_from_the_records(phone, with_can) -> None:
+    on = "2026-05-03T09:00:00Z"
+    phone.push(
+        with_can,
+        [
+            phone.change("handover", "run", on=on, to="Council waste point", document="slip 7"),
+            phone.change("container", "can", handover="run", tare_kg=3, gross_kg=5.5),
+        ],
+    )
+    reply = phone.http.get(f"/api/boats/{with_can}/handovers/run/sheet.pdf")
+    assert reply.content_type == "application/pdf"
+    text = text_of(reply)
+    for said in ("Council waste point", "slip 7", "Rag can", "3 May 2026", "5.5"):
+        assert said in text
+    missing = phone.http.get(f"/api/boats/{with_can}/handovers/none/sheet.pdf")
+    assert missing.json["type"].endswith("/not-printable")

@@ -20,7 +20,6 @@ from shedtally.domain.mass import Estimator
 from shedtally.domain.records import Weighing
 from shedtally.domain.rulebook import Rules
 
-
 LEAST_KG = 1e-6
 
 
