@@ -59,7 +59,7 @@ ONCE_BROKEN = {
     ],
     "a base in a rescue file, counted in a lost log, hides no overwriting": [
         BACK_UP, keep(1, *FIVE), sync(1), sync(0), keep(0, SEACOCK), Step("revoke", 0),
-        BRING_BACK, keep(2, PUMP), sync(2),
+        BRING_BACK, keep(2, PUMP), sync(2), sync(1),
     ],
 }  # fmt: skip
 
