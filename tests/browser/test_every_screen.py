@@ -20,7 +20,8 @@ SCREENS = (
     "/work", "/work/sitting", "/back",
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
-    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/lifts", "/trim", "/weigh?of=A CRATE",
+    "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
+    "/lifts", "A LIFT", "/trim",
 )  # fmt: skip
 
 
@@ -72,6 +73,9 @@ def visit(page: Page, demo: str, screen: str) -> None:
         page.goto(f"{address}/find")
         path = page.locator("a[href^='/item/']").first.get_attribute("href")
         page.goto(address + screen.replace("AN ITEM", path or ""))
+    elif screen == "A LIFT":
+        page.goto(f"{address}/lifts")
+        page.get_by_role("link", name=re.compile("Engine back in")).click()
     elif screen.endswith("A CRATE"):
         page.goto(f"{address}/weigh")
         page.get_by_role("button", name=re.compile("Crate 3")).click()

@@ -2,6 +2,7 @@
 import type { Item } from "../../domain/contract.ts";
 import { boat } from "../../storage/boat.ts";
 import { PATHS } from "../paths.ts";
+import { BoltedPart } from "./BoltedPart.tsx";
 import { startLift } from "./start.ts";
 
 export function LiftPart({ item }: { item: Item }) {
@@ -19,6 +20,7 @@ export function LiftPart({ item }: { item: Item }) {
 					Plan a lift
 				</button>
 			</div>
+			<BoltedPart item={item} />
 		</section>
 	);
 }
