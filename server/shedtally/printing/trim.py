@@ -87,10 +87,10 @@ def _state(trim: TrimList, state: Floats) -> list[Flowable]:
     story.append(
         facts(
             [
-                ("mass", f"{_signed(state.mass)} kg"),
-                ("sinks by", _cm(state.sinkage_cm)),
-                ("at the bow", _cm(state.fore_cm)),
-                ("at the stern", _cm(state.aft_cm)),
+                ("mass on, off below 0", f"{_signed(state.mass)} kg"),
+                ("deeper amidships", _cm(state.sinkage_cm)),
+                ("deeper at the bow", _cm(state.fore_cm)),
+                ("deeper at the stern", _cm(state.aft_cm)),
                 ("trim", _cm(state.trim_cm)),
                 ("draught fore", _metres(state.draught_fore_m)),
                 ("draught aft", _metres(state.draught_aft_m)),

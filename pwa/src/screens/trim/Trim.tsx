@@ -72,10 +72,10 @@ function States({ list }: { list: TrimList }) {
 
 function State({ list, state }: { list: TrimList; state: Floats }) {
 	const lines: [string, string | null][] = [
-		["Mass", `${spread(state.mass, 0)} kg`],
-		["Sinks by", cm(state.sinkage_cm)],
-		["At the bow", cm(state.fore_cm)],
-		["At the stern", cm(state.aft_cm)],
+		["Mass on, off below 0", `${spread(state.mass, 0)} kg`],
+		["Deeper amidships", cm(state.sinkage_cm)],
+		["Deeper at the bow", cm(state.fore_cm)],
+		["Deeper at the stern", cm(state.aft_cm)],
 		["Draught forward", metres(state.draught_fore_m)],
 		["Draught aft", metres(state.draught_aft_m)],
 		["List to starboard", state.list_deg ? `${spread(state.list_deg, 1)}°` : null],
