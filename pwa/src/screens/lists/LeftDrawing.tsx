@@ -1,7 +1,11 @@
 /** The boat, its compartments filled by what is out of them; a tap leads to the compartment. */
+
+import { useState } from "preact/hooks";
 import { isOut, tallyByCompartment } from "../../domain/recount.ts";
 import { boat } from "../../storage/boat.ts";
 import { BoatDrawing, type CellState } from "../../ui/BoatDrawing.tsx";
+import { Choice } from "../../ui/Choice.tsx";
+import type { CellPlace } from "../../ui/hull.ts";
 import { drawnPlaces, hullOf } from "../common/drawn.ts";
 import { PATHS } from "../paths.ts";
 import type { Known } from "./Group.tsx";
@@ -11,10 +15,30 @@ interface Props {
 	onTap: (key: string) => void;
 }
 
+const LEVELS = [
+	{ value: "all", label: "All" },
+	{ value: "aloft", label: "Aloft" },
+	{ value: "deck", label: "Deck" },
+	{ value: "cabin", label: "Cabin" },
+	{ value: "under sole", label: "Under" },
+] as const;
+
+type Shown = (typeof LEVELS)[number]["value"];
+
+/** One level seen from above, or every compartment in the view that shows it best. */
+function onLevel(places: readonly CellPlace[], level: Shown): readonly CellPlace[] {
+	if (level === "all") return places;
+	return places
+		.filter((place) => place.level === level)
+		.map((place) => ({ ...place, level: "cabin" }));
+}
+
 export function LeftDrawing({ known, onTap }: Props) {
+	const [level, setLevel] = useState<Shown>("all");
 	const hull = hullOf();
-	const places = drawnPlaces();
-	if (!hull || places.length === 0)
+	const all = drawnPlaces();
+	const places = onLevel(all, level);
+	if (!hull || all.length === 0)
 		return (
 			<p class="part-note">
 				No drawing yet.{" "}
@@ -29,14 +53,42 @@ export function LeftDrawing({ known, onTap }: Props) {
 				hull={hull}
 				places={places}
 				states={cellStates(known)}
-				label="The boat from above and from the side. What is left in each compartment stands in the list below."
+				label={inWords(places, level)}
 				onTap={onTap}
+			/>
+			<Choice
+				name="drawn-level"
+				legend="Level, seen from above"
+				options={LEVELS.filter(
+					({ value }) => value === "all" || all.some((place) => place.level === value),
+				)}
+				value={level}
+				onChange={(next) => setLevel(next ?? "all")}
 			/>
 			<figcaption>
 				<Keys />
 			</figcaption>
 		</figure>
 	);
+}
+
+/** The drawing in words: where most is left. */
+function inWords(places: readonly CellPlace[], level: Shown): string {
+	const tallies = tallyByCompartment(boat.table("item").value.values());
+	const names = boat.table("compartment").value;
+	const most = places
+		.map(({ key }) => ({
+			name: names.get(key)?.name ?? "unnamed",
+			left: tallies.get(key)?.left ?? 0,
+		}))
+		.sort((a, b) => b.left - a.left)
+		.slice(0, 3)
+		.filter(({ left }) => left > 0)
+		.map(({ name, left }) => `${name} ${left}`);
+	const view = level === "all" ? "The boat from above and from the side." : "One level from above.";
+	return most.length > 0
+		? `${view} Most is left in ${most.join(", ")}.`
+		: `${view} Nothing is left.`;
 }
 
 function Keys() {
