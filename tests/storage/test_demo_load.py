@@ -98,6 +98,11 @@ def test_most_of_what_is_out_and_not_gone_carries_a_tag_and_some_carry_two(
     assert sum(count == 2 for count in tags) >= 10
 
 
+def test_every_container_of_waste_carries_a_tag(boat: BoatRecords) -> None:
+    assert len(boat.containers) >= 15
+    assert all(boat.codes.get(f"container/{key}") for key in boat.containers)
+
+
 def test_nothing_points_at_a_record_that_is_not_there(boat: BoatRecords) -> None:
     for item in boat.items.values():
         assert item.compartment in boat.compartments

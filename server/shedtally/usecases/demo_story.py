@@ -209,6 +209,7 @@ class Story:
             opened.pop("handover", None)
             opened["opened_at"] = row["opened"].isoformat()
             self._note((row["opened"], False, "M"), "container", key, opened)
+            self._note((row["opened"], False, "M"), "tag", "", {"on": f"container/{key}"})
             if "closed" in row:
                 closed: dict[str, JsonValue] = {
                     "closed_at": row["closed"].isoformat(),
