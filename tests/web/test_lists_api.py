@@ -236,3 +236,11 @@ def test_handover_sheet_is_printed_from_the_records(phone, with_can) -> None:
         assert said in text
     missing = phone.http.get(f"/api/boats/{with_can}/handovers/none/sheet.pdf")
     assert missing.json["type"].endswith("/not-printable")
+
+
+@pytest.mark.parametrize(("name", "word"), [("left", "Bilge pump"), ("renewals", "8 mm")])
+def test_other_lists_come_as_a_workbook_too(phone, stocked, name, word) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(get(phone, stocked, f"{name}.xlsx").data))
+    cells = [str(cell) for row in book[name].iter_rows(values_only=True) for cell in row]
+    assert any(word in cell for cell in cells)
+    assert book[name].freeze_panes == "A2"

@@ -20,10 +20,17 @@ from shedtally.printing.paper import (
     document,
 )
 from shedtally.printing.tables import Cell, numbered_cautions, opening, section, table
+from shedtally.printing.workbook import Page, workbook
 
 _TITLE = "Left to take out"
 _STANDING = "Local rules and licensed trades come first. Make safe before anything is loosened."
 _MOST_WAITS = 4
+
+_SHEET = "left"
+_HEADS = (
+    "compartment", "item", "kind", "system", "tag codes", "ready to take out (yes/no)",
+    "waits for", "cautions",
+)  # fmt: skip
 
 
 def left_pdf(left: LeftList, heading: Heading) -> bytes:
@@ -49,11 +56,13 @@ def left_pdf(left: LeftList, heading: Heading) -> bytes:
 
 def left_csv(left: LeftList) -> str:
     """The list as CSV, one row an item, by compartment."""
-    heads = [
-        "compartment", "item", "kind", "system", "tag codes", "ready to take out (yes/no)",
-        "waits for", "cautions",
-    ]  # fmt: skip
-    return csv_text(heads, _csv_rows(left))
+    return csv_text(_HEADS, _csv_rows(left))
+
+
+def left_xlsx(left: LeftList, heading: Heading) -> bytes:
+    """The same table as a workbook."""
+    page = Page(_SHEET, _HEADS, list(_csv_rows(left)))
+    return workbook([page], f"{_TITLE}, {heading.boat_name}", heading.made_on)
 
 
 def _csv_rows(left: LeftList) -> Iterator[list[Value]]:

@@ -20,10 +20,17 @@ from shedtally.printing.tables import (
     section,
     table,
 )
+from shedtally.printing.workbook import Page, workbook
 
 _TITLE = "Renewals"
 _STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
 _MOST_CODES = 8
+
+_SHEET = "renewals"
+_HEADS = (
+    "system", "spec", "kind", "size", "standard", "count (pieces)", "length (m)",
+    "allowance (%)", "order length (m)", "price", "tag codes", "open questions",
+)  # fmt: skip
 
 
 def renewals_pdf(renewals: RenewalList, heading: Heading) -> bytes:
@@ -39,11 +46,13 @@ def renewals_pdf(renewals: RenewalList, heading: Heading) -> bytes:
 
 def renewals_csv(renewals: RenewalList) -> str:
     """The list as CSV, one row a spec; the price is left to fill in."""
-    heads = [
-        "system", "spec", "kind", "size", "standard", "count (pieces)", "length (m)",
-        "allowance (%)", "order length (m)", "price", "tag codes", "open questions",
-    ]  # fmt: skip
-    return csv_text(heads, _csv_rows(renewals))
+    return csv_text(_HEADS, _csv_rows(renewals))
+
+
+def renewals_xlsx(renewals: RenewalList, heading: Heading) -> bytes:
+    """The same table as a workbook."""
+    page = Page(_SHEET, _HEADS, list(_csv_rows(renewals)))
+    return workbook([page], f"{_TITLE}, {heading.boat_name}", heading.made_on)
 
 
 def _csv_rows(renewals: RenewalList) -> Iterator[list[Value]]:

@@ -18,6 +18,7 @@ from shedtally.web.list_schemas import ListReply
 PDF = answers({200: file_answer("application/pdf")}, "no-such-boat")
 CSV = answers({200: file_answer("text/csv")}, "no-such-boat")
 XLSX_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+XLSX = answers({200: file_answer(XLSX_TYPE)}, "no-such-boat")
 # As of a cursor: a phone asks again with the tag of what it has, and is sent nothing new.
 ASK_ALWAYS = "private, no-cache"
 

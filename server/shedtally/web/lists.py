@@ -18,7 +18,7 @@ from shedtally.printing import lists as printed
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, today
 from shedtally.web.guard import shed
-from shedtally.web.list_answers import CSV, PDF, Wanted, csv_of, json_of, pdf_of
+from shedtally.web.list_answers import CSV, PDF, XLSX, Wanted, csv_of, json_of, pdf_of, xlsx_of
 
 api = blueprint("lists", "Left to take out, waste, renewals")
 
@@ -95,3 +95,15 @@ def renewals_pdf(path: schemas.BoatPath) -> Response:
 def renewals_csv(path: schemas.BoatPath) -> Response:
     """Send the renewals as a table."""
     return csv_of(printed.renewals_csv, _renewals(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/left.xlsx", responses=XLSX)
+def left_xlsx(path: schemas.BoatPath) -> Response:
+    """Send what is left to take out as a workbook."""
+    return xlsx_of(printed.left_xlsx, _left(path.boat))
+
+
+@api.get("/boats/<string:boat>/lists/renewals.xlsx", responses=XLSX)
+def renewals_xlsx(path: schemas.BoatPath) -> Response:
+    """Send the renewals as a workbook."""
+    return xlsx_of(printed.renewals_xlsx, _renewals(path.boat))

@@ -101,6 +101,9 @@ function ageWords(aged: Aged<unknown> | undefined): string {
 	return `Made by the server ${made}; ${count(unsentChanges, "edit")} on this phone not in it yet.`;
 }
 
+/** Lists that the server also writes as a workbook. */
+const WORKBOOKS: ReadonlySet<ListName> = new Set<ListName>(["left", "renewals"]);
+
 function Printing({ name, query }: { name: ListName; query: string }) {
 	const key = boat.key.value;
 	if (!key) return null;
@@ -116,6 +119,11 @@ function Printing({ name, query }: { name: ListName; query: string }) {
 				<a class="button" href={`${base}.csv${end}`} download={`${name}.csv`}>
 					Table (CSV)
 				</a>
+				{WORKBOOKS.has(name) && (
+					<a class="button" href={`${base}.xlsx${end}`} download={`${name}.xlsx`}>
+						Workbook (XLSX)
+					</a>
+				)}
 			</div>
 			<p class="part-note">The server prints, so this needs a connection to it.</p>
 		</section>
