@@ -208,7 +208,7 @@ def _corrections(face: HandoverFace, say: Phrases) -> list[Flowable]:
 
 
 def _signatures(say: Phrases) -> list[Flowable]:
-    story: list[Flowable] = [CondPageBreak(48 * MM)]
+    story: list[Flowable] = [CondPageBreak(42 * MM)]
     for who in ("from", "carrier", "to"):
-        story += [space(28), Line(WIDTH_MM), words(say(f"handover.signature_{who}"), NOTE)]
+        story += [space(24), Line(WIDTH_MM), words(say(f"handover.signature_{who}"), NOTE)]
     return story

@@ -228,12 +228,18 @@ def _calls(plan: Plan, say: Phrases) -> list[Flowable]:
     texts = [text for sheet in plan.sheets for one in sheet.streams for text in one.call]
     if not texts:
         return []
-    rows: list[Sequence[Cell]] = [
+    each: list[list[Cell]] = [
         [words(say.text(text), BODY), words(_letters(plan, text), STRONG_RIGHT)]
         for text in dict.fromkeys(texts)
     ]
+    # Two columns, read downwards: as one they push the notes on to a page of their own.
+    half = (len(each) + 1) // 2
+    empty: list[Cell] = ["", ""]
+    rest = [*each[half:], empty][:half]
+    rows = [[*left, "", *right] for left, right in zip(each[:half], rest, strict=True)]
     style = [("LINEBELOW", (0, 0), (-1, -1), 0.25, HAIR), ("TOPPADDING", (0, 0), (-1, -1), 0.8)]
-    table = rows_of(rows, [WIDTH_MM - 24.0, 24.0], style)
+    names = (WIDTH_MM - 6.0) / 2 - 14.0
+    table = rows_of(rows, [names, 14.0, 6.0, names, 14.0], style)
     return [CondPageBreak(90), space(9), words(say("cautions.call"), HEAD), Line(), table]
 
 
