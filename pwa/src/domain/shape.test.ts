@@ -35,7 +35,7 @@ describe("what a field may hold", () => {
 			"out_at must carry its offset from UTC, like +01:00 or Z",
 		],
 		["photo", { of: "item" }, "of must name a table and a key, like item/0190..."],
-		["before", { first: "place/1" }, "first must belong to one of: item, job"],
+		["before", { first: "place/1" }, "first must belong to one of: item, job, compartment"],
 		["photo", { sha256: "abc" }, "sha256 is not in the expected form"],
 	] as const)("refuses %s %o", (table, set, wanted) => {
 		expect(details(table, set)).toEqual([wanted]);
