@@ -18,7 +18,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-STARTS_WITHIN_S = 90
+# The demo boat is ten seconds of reckoning, which on a machine with eight other users took more
+# than ninety. One that ends early is noticed at once, so only one that hangs is waited for so long.
+STARTS_WITHIN_S = 300
 # A server stopped while its workers still start is given ten seconds by the one that waits for
 # them; the rest is for machines with much else to do.
 ENDS_WITHIN_S = 60

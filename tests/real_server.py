@@ -18,14 +18,13 @@ from pathlib import Path
 
 from sqlalchemy import create_engine, insert, text
 
-from processes import free_port
+from processes import STARTS_WITHIN_S, free_port
 from shedtally.domain import pairing
 from shedtally.storage import tables
 from shedtally.storage.database import postgres_url
 
 WRITE = {"X-Shedtally": "1"}
 JSON = {"Content-Type": "application/json"}
-STARTS_WITHIN_S = 90
 
 
 class RealServer:

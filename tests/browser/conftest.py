@@ -13,11 +13,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Playwright, expect
 
-from browser.phone import Phone, Shed
+from browser.phone import PATIENCE_MS, Phone, Shed
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, home_that_trusts, start_command
 
-# Limits for a machine that is busy with other tests; what is waited for comes far sooner else.
-PATIENCE_MS = 45_000
 expect.set_options(timeout=PATIENCE_MS)
 
 NAME = "shed.test"

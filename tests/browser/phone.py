@@ -15,6 +15,9 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 from processes import Running
 from real_server import RealServer
 
+# Limits for a machine that is busy with other tests; what is waited for comes far sooner else.
+PATIENCE_MS = 45_000
+
 # Reads the phone's database as it lies on the disk, without any code of the client.
 READ_STORE = """
 async (store) => {

@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
 
 from browser.judge import judge
+from browser.phone import PATIENCE_MS
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
@@ -57,6 +58,7 @@ def context(
         has_touch=True,
         permissions=["camera"],
     )
+    phone.set_default_timeout(PATIENCE_MS)
     page = phone.pages[0]
     page.goto(demo)
     page.get_by_label("Name of this phone").fill("Judge")
