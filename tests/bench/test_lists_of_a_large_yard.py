@@ -1,4 +1,4 @@
-"""The lists of a large yard take time as its items do: eight times the items, not sixty-four the time.
+"""The lists of a large yard take time as its items do: eight times as many take about eight times.
 
 A ratio of two measurements of the processor's time in one process, so that it fails for a wrong
 algorithm and not for a busy machine.
