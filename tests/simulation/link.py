@@ -91,6 +91,8 @@ class Link:
         self.server = server
         self.counts = counts
         self.acked: set[str] = set()
+        # Of changes that say another again: which.
+        self.restated: dict[str, str] = {}
         self.photos: set[str] = set()
         self._crash = crash
         self._late: list[tuple[SimPhone, Message]] = []
@@ -170,6 +172,11 @@ class Link:
             if is_push:
                 results = json.loads(_plain(reply))["results"]
                 self.acked |= {one["id"] for one in results if one["outcome"] != "rejected"}
+                sent = _json({**message, "body": base64.b64encode(body or b"").decode(),
+                              "headers": headers})  # fmt: skip
+                self.restated |= {
+                    one["id"]: one["restates"] for one in sent["changes"] if "restates" in one
+                }
             if message["method"] == "PUT":
                 self.photos.add(path.rsplit("/", 1)[1])
         return reply

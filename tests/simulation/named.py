@@ -21,6 +21,7 @@ def clock(phone: int, error_ms: int) -> Step:
 BACK_UP, BRING_BACK, WAIT = Step("back up"), Step("bring back"), Step("pass", amount=5)
 PUMP, SEACOCK = ("item", 0, "name", "pump"), ("item", 0, "name", "seacock")
 PUMP_EDIT = (Edit("item", 0, (("name", "pump"),)),)
+TWO_FIELDS = (Edit("item", 0, (("name", "pump"), ("condition", "worn"))),)
 FIVE = tuple(("note", at % 2, "text", text) for at, text in enumerate(["a", "b", "c", "d", "e"]))
 REPLY_TO_PUSH_LOST = ("ok", "ok", "reply lost")
 LINE_LOST_BEFORE_PULL = ("ok", "ok", "ok", "lost")
@@ -60,6 +61,23 @@ ONCE_BROKEN = {
     "a base in a rescue file, counted in a lost log, hides no overwriting": [
         BACK_UP, keep(1, *FIVE), sync(1), sync(0), keep(0, SEACOCK), Step("revoke", 0),
         BRING_BACK, keep(2, PUMP), sync(2), sync(1),
+    ],
+    "what a phone knows by a snapshot only is restated to a restored server": [
+        BACK_UP, keep(0, PUMP, ("item", 0, "condition", "worn")), sync(0), Step("join"), sync(3),
+        Step("overboard", 0), BRING_BACK,
+    ],
+    "a rescue file restates what its phone knows by a snapshot only": [
+        BACK_UP, keep(0, PUMP), sync(0), Step("join"), Step("join"), sync(4),
+        Step("overboard", 0), Step("overboard", 3), Step("revoke", 4), BRING_BACK,
+    ],
+    "what is restated, and then brought whole by its author, stands once": [
+        BACK_UP, Step("keep", 0, TWO_FIELDS), sync(0), sync(1), WAIT, keep(1, SEACOCK), sync(1),
+        Step("join"), sync(3), BRING_BACK, sync(3), sync(0), sync(2), sync(1),
+    ],
+    "a change that came by a snapshot takes the stamp that a restored server gives it": [
+        BACK_UP, clock(1, 4 * MINUTE), keep(1, ("note", 0, "text", "a")), sync(1),
+        clock(0, YEAR), keep(0, PUMP), sync(0, *REPLY_TO_PUSH_LOST), Step("join"), sync(3),
+        BRING_BACK, sync(0), WAIT, keep(2, SEACOCK), sync(2), sync(3),
     ],
 }  # fmt: skip
 

@@ -19,6 +19,11 @@ def rank(entry: Entry) -> tuple[str, str, str]:
     return entry["stamp"], entry["device"], entry["id"]
 
 
+def merging(entry: Entry) -> dict[str, Any]:
+    """An entry under the id by which it merges: that of the change which it restates, if any."""
+    return {**entry, "id": entry.get("restates", entry["id"])}
+
+
 def winners(log: Iterable[Entry]) -> dict[FieldName, Entry]:
     """For each field of each record the change whose value stands."""
     best: dict[FieldName, Entry] = {}

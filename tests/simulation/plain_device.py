@@ -63,7 +63,7 @@ class PlainDevice:
         log = self.log()
         if not log:
             return []
-        seen = frozenset(entry["id"] for entry in log)
+        seen = frozenset(entry.get("restates", entry["id"]) for entry in log)
         self._stamp = max(self._stamp, *(entry["stamp"] for entry in log))
         sent = [self._change(*change, base=log[-1]["cursor"]) for change in changes]
         body = {"schema": 1, "changes": sent}

@@ -23,16 +23,18 @@ def end(world: World) -> None:
     """
     phones = _bring_together(world)
     _until_quiet(world, phones)
-    log = world.owner.log()
-    seen = _seen(world, log)
+    sent = world.owner.log()
+    log = [oracle.merging(entry) for entry in sent]
+    seen = _seen(world, sent)
     dumps = {phone.name: world.result(world.do(phone, "dump")) for phone in phones}
     wrong = [
-        *_numbering(log),
-        *_lost(world, log, dumps),
+        *_numbering(sent),
+        *_lost(world, sent, dumps),
+        *_forgotten(world, log, dumps),
         *_order(log, seen),
         *_future(world, log),
         *_records(world, log, dumps),
-        *_any_order(world, log, phones),
+        *_any_order(world, sent, phones),
         *_clashes(world, log, seen),
         *_photos(world, dumps),
     ]
@@ -56,6 +58,7 @@ def _bring_together(world: World) -> list[SimPhone]:
             mine = {one for by, one in world.kept_photos if by is phone}
             world.rescued_photos |= mine & set(dump["photo"])
             world.rescued |= {change["id"] for change in dump["change"]}
+            world.rescued_values |= _versions(dump)
             continue
         if phone.revoked:
             world.pair(phone)
@@ -96,6 +99,9 @@ def _seen(world: World, log: list[dict]) -> dict[str, frozenset[str]]:
     own: dict[str, list[str]] = {}
     found = {}
     for entry in sorted(log, key=lambda entry: entry["seq"]):
+        if "restates" in entry:
+            found.setdefault(entry["restates"], frozenset())
+            continue
         earlier = own.setdefault(entry["device"], [])
         kept = world.kept.get((entry["device"], entry["seq"]))
         found[entry["id"]] = frozenset(earlier) | (kept.seen if kept else frozenset())
@@ -133,12 +139,42 @@ def _lost(world: World, log: list[dict], dumps: dict[str, Any]) -> list[str]:
         if 0 < sum(name in logged for name in names) < len(group):
             wrong.append(f"half of one keep arrived: {group}")
     wrong += [
-        f"nobody kept this: {entry}" for name, entry in logged.items() if name not in world.kept
+        f"nobody kept this: {entry}"
+        for name, entry in logged.items()
+        if name not in world.kept and not _is_restated(world, entry)
     ]
     held = {change["id"] for dump in dumps.values() for change in dump["change"]}
     must = world.link.acked | (world.acked_before_restore & (held | world.rescued))
-    wrong += [f"acknowledged and lost: {one}" for one in must - {entry["id"] for entry in log}]
+    here = {entry["id"] for entry in log}
+    wrong += [
+        f"acknowledged and lost: {one}"
+        for one in must - here
+        # Where the whole change is, what restates a part of it is not kept besides.
+        if world.link.restated.get(one) not in here
+    ]
     return wrong
+
+
+def _is_restated(world: World, entry: dict) -> bool:
+    """Whether it says again a part of something that its author kept."""
+    told = {(field, oracle.text(value)) for field, value in entry["set"].items()}
+    return "restates" in entry and any(
+        (kept.device, kept.table, kept.key) == (entry["device"], entry["table"], entry["key"])
+        and told <= {(field, oracle.text(value)) for field, value in kept.values.items()}
+        for kept in world.kept.values()
+    )
+
+
+def _versions(dump: dict[str, Any]) -> set[tuple[str, str]]:
+    """The values that a phone shows: the change that wrote each, and its field."""
+    return {(by[2], field) for row in dump["record"] for field, by in row["versions"].items()}
+
+
+def _forgotten(world: World, log: list[dict], dumps: dict[str, Any]) -> list[str]:
+    """What a phone shows, or a rescued one showed, is in the log, whole or restated."""
+    logged = {(entry["id"], field) for entry in log for field in entry["set"]}
+    must = world.rescued_values.union(*map(_versions, dumps.values()))
+    return [f"shown on a phone and lost: {one}" for one in sorted(must - logged)]
 
 
 def _is_of(entry: dict, kept: Any) -> bool:
@@ -232,7 +268,7 @@ def _any_order(world: World, log: list[dict], phones: list[SimPhone]) -> list[st
     state = world.result(world.do(phones[0], "fold", {"changes": mixed}))
     right = {
         field: [oracle.text(entry["set"][field]), *oracle.rank(entry)]
-        for (table, key, field), entry in oracle.winners(changes).items()
+        for (table, key, field), entry in oracle.winners(map(oracle.merging, changes)).items()
     }
     got = {
         field: [oracle.text(value), *state["versions"][field]]

@@ -37,6 +37,7 @@ class World:
         self.photos_before_restore: set[str] = set()
         self.rescued_photos: set[str] = set()
         self.rescued: set[str] = set()
+        self.rescued_values: set[tuple[str, str]] = set()
         self.boat = ""
 
     def run(self) -> None:

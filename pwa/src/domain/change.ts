@@ -15,7 +15,7 @@ export interface Change {
 	readonly id: string;
 	/** UUID of the device. */
 	readonly device: string;
-	/** The device's own running number, from 1. */
+	/** The device's own running number, from 1; below 0 in a change that restates another. */
 	readonly seq: number;
 	/** Hybrid logical clock: 12 hex digits of milliseconds and 4 of a counter. */
 	readonly stamp: string;
@@ -28,6 +28,16 @@ export interface Change {
 	readonly cursor?: number;
 	/** The stamp as its author sent it, where the server had to put it right. */
 	readonly own_stamp?: string | null;
+	/**
+	 * The id of a lost change, of which this one says again what a phone knew from a snapshot. It
+	 * merges as that change, with its author and stamp.
+	 */
+	readonly restates?: string;
+}
+
+/** The version that `change` gives the fields that it sets. */
+export function versionOf({ stamp, device, id, restates }: Change): Version {
+	return [stamp, device, restates ?? id];
 }
 
 /** Which change a value came from: stamp, device, change id; compared as text in this order. */

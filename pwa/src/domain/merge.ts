@@ -4,14 +4,14 @@
  * A version is (stamp, device, change id), compared as text. So the order of arrival, sending
  * twice and any batching come to the same record on every phone and on the server.
  */
-import type { Change, State, Version } from "./change.ts";
+import { type Change, type State, type Version, versionOf } from "./change.ts";
 import type { JsonValue } from "./contract.ts";
 
 export const EMPTY: State = { values: {}, versions: {} };
 
 /** `state` after `change`; the same object if nothing in it is newer. */
 export function merge(state: State, change: Change): State {
-	const version: Version = [change.stamp, change.device, change.id];
+	const version = versionOf(change);
 	let values: Record<string, JsonValue> | null = null;
 	let versions: Record<string, Version> | null = null;
 	for (const [field, value] of Object.entries(change.set)) {

@@ -1,5 +1,5 @@
 /** What taking back one change comes to, from the log of its record. */
-import type { Change, State, Version } from "./change.ts";
+import { type Change, type State, type Version, versionOf } from "./change.ts";
 import type { JsonValue } from "./contract.ts";
 import { fold, isNewer } from "./merge.ts";
 
@@ -26,9 +26,10 @@ export function undone(change: Change, state: State, log: readonly Change[], bas
 	const own = versionOf(change);
 	const older = log.filter((other) => isNewer(own, versionOf(other)));
 	const before = olderPart(base, own, fold(older));
-	const isLogged = log.some(({ id }) => id === change.id);
+	// What restates a change may be a part of it, so what was before stays unknown.
+	const isLogged = log.some(({ id, restates }) => id === own[2] && restates === undefined);
 	const fields = Object.keys(change.set);
-	const standing = fields.filter((field) => state.versions[field]?.[2] === change.id);
+	const standing = fields.filter((field) => state.versions[field]?.[2] === own[2]);
 	const overwritten = fields.filter((field) => !standing.includes(field));
 	const unknown = standing.filter((field) => !before.versions[field] && !isLogged);
 	if (isLogged && isTheWhole(change, state, before)) {
@@ -63,8 +64,4 @@ function olderPart(base: State, own: Version, before: State): State {
 
 function valueBefore({ values }: State, field: string): JsonValue {
 	return values[field] ?? (field === "binned" ? false : null);
-}
-
-function versionOf({ stamp, device, id }: Change): Version {
-	return [stamp, device, id];
 }

@@ -56,7 +56,8 @@ export async function loggedHere(
 	key: string,
 ): Promise<{ readonly entries: readonly Change[]; readonly complete: boolean }> {
 	const { log, base } = await known(of, table, key);
-	const ids = new Set(log.map(({ id }) => id));
+	// What restates a lost change is all that is left of it.
+	const ids = new Set(log.flatMap(({ id, restates }) => [id, restates]));
 	return { entries: log, complete: Object.values(base.versions).every(([, , id]) => ids.has(id)) };
 }
 

@@ -28,6 +28,8 @@ export interface Meta {
 	epoch: string;
 	/** The last of others' changes that was offered to a restored server; absent when all were. */
 	offered_to: string;
+	/** The key of the last block that was restated to it; absent when all were. */
+	restated_to: readonly (string | number)[];
 	last_synced_at: number;
 	settings: Partial<Settings>;
 	/** What the browser had cleared, until the person has read it. */

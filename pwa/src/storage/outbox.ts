@@ -12,6 +12,7 @@ import {
 import { showRows } from "./memory.ts";
 import { getMeta } from "./meta.ts";
 import { RECORD_STORES, withdrawChange } from "./records.ts";
+import { restatedInBlocks } from "./restated.ts";
 
 const OUTCOMES: ReadonlySet<string> = new Set(["accepted", "repeated", "rejected"]);
 
@@ -83,7 +84,8 @@ const MOST_OF_OTHERS = 100_000;
 
 /**
  * Every change that this phone made, and what it holds of others: what waits as it is sent, the
- * rest as it goes to a server that may have lost it (see `resendAll` and `offerOthers`).
+ * rest as it goes to a server that may have lost it (see `resendAll` and `offerOthers`). What came
+ * by a snapshot only is restated.
  *
  * Boats come first, because nothing of a boat is taken in before it; this phone's own come last,
  * in the order in which they were made.
@@ -96,8 +98,9 @@ export async function heldChanges(tx: ReadTx): Promise<(Change & { boat: string 
 	for (const row of await tx.objectStore("change").getAll()) {
 		if (waits.has(row.id)) continue;
 		const change = { boat: row.boat, ...asSent(row), stamp: row.stamp, base: 0 };
-		(row.device === device ? own : others).push(change);
+		(row.device === device && !row.restates ? own : others).push(change);
 	}
+	others.push(...(await restatedInBlocks(tx)));
 	own.sort((a, b) => a.seq - b.seq);
 	others.sort((a, b) => (a.stamp < b.stamp ? -1 : 1));
 	const all = [...others.slice(-MOST_OF_OTHERS), ...own];

@@ -1,5 +1,5 @@
 /** Changes into records, inside a transaction that somebody else opened. */
-import type { Change } from "../domain/change.ts";
+import { type Change, type State, versionOf } from "../domain/change.ts";
 import { EMPTY, fold, merge } from "../domain/merge.ts";
 import { nameOf, statesInBlocks } from "./blocks.ts";
 import type { ReadTx, RecordRow, StoreName, WriteTx } from "./db.ts";
@@ -33,7 +33,9 @@ export async function applyChanges(
 		const before = known[at];
 		if (before && before.stamp !== change.stamp) corrected.add(name);
 		const row = rows.get(name);
-		if (row) rows.set(name, { ...row, ...merge(row, change) });
+		if (!row) return;
+		if (hasOtherStamp(row, change)) corrected.add(name);
+		rows.set(name, { ...row, ...merge(row, change) });
 	});
 	for (const name of corrected) {
 		const row = rows.get(name);
@@ -95,10 +97,35 @@ export async function heldRows(
 	);
 }
 
-/** From what a snapshot brought of it, if anything, and every change in the log. */
+/** True if a snapshot brought this very change with another stamp, before a backup was restored. */
+function hasOtherStamp({ versions }: RecordRow, change: Change): boolean {
+	const [stamp, , id] = versionOf(change);
+	return Object.keys(change.set).some((field) => {
+		const held = versions[field];
+		return held?.[2] === id && held[0] !== stamp;
+	});
+}
+
+/**
+ * From what a snapshot brought of it, if anything, and every change in the log. Where both have
+ * the same change, the log's stamp is the one that everybody has.
+ */
 async function rebuilt(tx: WriteTx, { boat, table, key }: Named): Promise<RecordRow> {
 	const name = nameOf({ table, key });
 	const base = (await statesInBlocks(tx, boat, [name])).get(name) ?? EMPTY;
 	const all = await tx.objectStore("change").index("record").getAll([boat, table, key]);
-	return { boat, table, key, ...fold(all, base) };
+	return { boat, table, key, ...fold(all, without(base, all)) };
+}
+
+function without(base: State, changes: readonly Change[]): State {
+	const told = new Set(
+		changes.flatMap((change) =>
+			Object.keys(change.set).map((field) => `${versionOf(change)[2]} ${field}`),
+		),
+	);
+	const left = Object.entries(base.versions).filter(
+		([field, [, , id]]) => !told.has(`${id} ${field}`),
+	);
+	const values = left.map(([field]) => [field, base.values[field] ?? null]);
+	return { values: Object.fromEntries(values), versions: Object.fromEntries(left) };
 }

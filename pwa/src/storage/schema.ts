@@ -160,6 +160,8 @@ async function from1To2(db: Db, tx: UpgradeTx): Promise<void> {
 
 /** As it was sent the first time, to the letter: the server compares, should it know it already. */
 export function asSent(change: Change): Change {
-	const { id, device, seq, table, key, set, base } = change;
-	return { id, device, seq, stamp: change.own_stamp ?? change.stamp, table, key, set, base };
+	const { id, device, seq, table, key, set, base, restates } = change;
+	const stamp = change.own_stamp ?? change.stamp;
+	const sent = { id, device, seq, stamp, table, key, set, base };
+	return restates ? { ...sent, restates } : sent;
 }

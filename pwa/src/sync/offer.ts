@@ -7,6 +7,7 @@
 import type { Change } from "../domain/change.ts";
 import { asSent, writeStores } from "../storage/db.ts";
 import { getMeta, putMeta } from "../storage/meta.ts";
+import { nextBlock, restatedIn } from "../storage/restated.ts";
 import { BATCH, isAboutContent, post } from "./push.ts";
 
 interface Some {
@@ -15,13 +16,50 @@ interface Some {
 	readonly last: string;
 }
 
-/** Offer all of it, some at a time; goes on where it was cut off. Throws SyncTrouble. */
+interface Restated {
+	readonly boat: string;
+	readonly key: readonly (string | number)[];
+	readonly changes: readonly Change[];
+}
+
+/**
+ * Offer all of it, some at a time; goes on where it was cut off. Throws SyncTrouble.
+ *
+ * What this phone knows by a snapshot only comes last, restated.
+ */
 export async function offerOthers(): Promise<void> {
 	for (let some = await next(); some; some = await next()) {
 		for (const [boat, changes] of some.changes) await offer(boat, changes);
 		const { last } = some;
 		await writeStores(["meta"], (tx) => putMeta(tx, "offered_to", last));
 	}
+	await offerSnapshots();
+}
+
+async function offerSnapshots(): Promise<void> {
+	for (let some = await nextRestated(); some; some = await nextRestated()) {
+		const { changes, key, boat } = some;
+		for (let at = 0; at < changes.length; at += BATCH) {
+			await offer(boat, changes.slice(at, at + BATCH));
+		}
+		await writeStores(["meta"], (tx) => putMeta(tx, "restated_to", key));
+	}
+}
+
+/** What the next block holds; null when there is none to restate, or no more. */
+function nextRestated(): Promise<Restated | null> {
+	return writeStores(["meta", "block", "change"], async (tx) => {
+		const after = await getMeta(tx, "restated_to");
+		if (after === undefined) return null;
+		const next = await nextBlock(tx, after);
+		if (next === null) {
+			await tx.objectStore("meta").delete("restated_to");
+			return null;
+		}
+		const { boat } = next.block;
+		const sent = await restatedIn(tx, next.block);
+		return { boat, key: next.key, changes: sent.map(({ boat: _, ...change }) => change) };
+	});
 }
 
 /** Null when there is nothing to offer, or nothing more. */
@@ -38,7 +76,7 @@ function next(): Promise<Some | null> {
 		}
 		const changes = new Map<string, Change[]>();
 		for (const row of rows) {
-			if (row.device === device) continue;
+			if (row.device === device && !row.restates) continue;
 			const change = { ...asSent(row), stamp: row.stamp, base: 0 };
 			changes.set(row.boat, [...(changes.get(row.boat) ?? []), change]);
 		}

@@ -67,7 +67,7 @@ export interface RescueReport {
 export async function rescueFile(): Promise<Blob> {
 	const now = new Date();
 	const zip = new ZipWriter(now);
-	const changes = await readStores(["meta", "outbox", "rejected", "change"], heldChanges);
+	const changes = await readStores(["meta", "outbox", "rejected", "change", "block"], heldChanges);
 	const photos = await photosToSave(changes.filter((one) => one.device === session.value.device));
 	const { server, device, deviceName: device_name, boats } = session.value;
 	const epoch = (await readMeta("epoch")) ?? null;

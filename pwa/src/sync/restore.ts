@@ -4,7 +4,7 @@ import { dropAllCursors, getMeta, putMeta } from "../storage/meta.ts";
 
 /**
  * Queue every change of this phone and every photograph it holds once more, offer it what others
- * wrote, and read all boats from their beginning. Nothing is deleted; what the server knows it
+ * wrote and what it knows by a snapshot only, and read all boats from their beginning. Nothing is deleted; what the server knows it
  * answers as repeated.
  *
  * Changes go out with the stamp that the lost log had put right, so that later edits still win
@@ -20,7 +20,7 @@ export function resendAll(): Promise<void> {
 			const at = Date.now();
 			for (const row of await tx.objectStore("change").getAll()) {
 				const { id, boat, seq, stamp } = row;
-				if (row.device !== device) continue;
+				if (row.device !== device || row.restates) continue;
 				await tx.objectStore("change").put({ ...row, base: 0 });
 				if (refused.has(id)) continue;
 				const waits = await tx.objectStore("outbox").get([boat, seq]);
@@ -28,6 +28,7 @@ export function resendAll(): Promise<void> {
 				await tx.objectStore("outbox").put({ id, boat, seq, at: waits?.at ?? at, change });
 			}
 			await putMeta(tx, "offered_to", "");
+			await putMeta(tx, "restated_to", []);
 			for (const { sha256, size } of await tx.objectStore("photo_use").getAll()) {
 				if (await tx.objectStore("photo_outbox").getKey(sha256)) continue;
 				await tx.objectStore("photo_outbox").put({ sha256, size, at });

@@ -1,5 +1,5 @@
 /** A server in memory that follows the HTTP contract, for the tests of keeping and sending. */
-import type { Change } from "../domain/change.ts";
+import { type Change, versionOf } from "../domain/change.ts";
 import { fold } from "../domain/merge.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
 
@@ -153,6 +153,8 @@ export class FakeServer {
 			const detail = "another change with this id is already kept";
 			return { id, outcome: "rejected", problem: { title: "Refused", detail } };
 		}
+		const whole = boat.log.find((logged) => logged.id === change.restates);
+		if (whole) return { id, outcome: "repeated", cursor: whole.cursor };
 		const detail = this.refuse(change);
 		if (detail) return { id, outcome: "rejected", problem: { title: "Refused", detail } };
 		const cursor = boat.log.length + 1;
@@ -186,7 +188,8 @@ export class FakeServer {
 		const numberOf = (id: string): number => {
 			const place = all.findIndex((logged) => logged.id === id);
 			if (place >= 0) return place + 1;
-			all.push(...log.filter((logged) => logged.id === id));
+			const found = log.find((logged) => versionOf(logged)[2] === id);
+			if (found) all.push(found);
 			return 0;
 		};
 		const records = page.map((name) => {
@@ -203,7 +206,7 @@ export class FakeServer {
 			ms: times.map((ms, at) => ms - (times[at - 1] ?? 0)),
 			counters: all.map(({ stamp }) => Number.parseInt(stamp.slice(12), 16)),
 			devices: all.map(({ device }) => devices.indexOf(device)),
-			changes: all.map(({ id }) => id.replaceAll("-", "")).join(""),
+			changes: all.map((logged) => versionOf(logged)[2].replaceAll("-", "")).join(""),
 		};
 		const more = left.length > page.length;
 		const head = { epoch: this.epoch, cursor: log.length, last: log.at(-1)?.id ?? null, more };

@@ -5,7 +5,7 @@
  */
 import { effect } from "@preact/signals";
 import { openAll } from "../boot.ts";
-import type { Change, Edit } from "../domain/change.ts";
+import { type Change, type Edit, versionOf } from "../domain/change.ts";
 import { fold } from "../domain/merge.ts";
 import { allStates } from "../storage/blocks.ts";
 import { boat, keep, type TableName } from "../storage/boat.ts";
@@ -100,12 +100,12 @@ async function sight(): Promise<Sight> {
 			getMeta(tx, "device"),
 			getMeta(tx, "seq"),
 			getCursor(tx, of),
-			tx.objectStore("change").getAllKeys(),
+			tx.objectStore("change").getAll(),
 			allStates(tx, of),
 		]);
 		// What came as a snapshot is known by its versions, not by its changes.
 		const versions = records.flatMap((row) => Object.values(row.versions).map(([, , id]) => id));
-		const seen = [...new Set([...changes, ...versions])];
+		const seen = [...new Set([...changes.map((one) => versionOf(one)[2]), ...versions])];
 		return { device: device ?? "", seq: seq ?? 0, base, seen };
 	});
 }

@@ -30,7 +30,9 @@ _FIELD = re.compile(r"[a-z][a-z0-9_]{0,63}")
 class Change:
     """``seq`` is the device's own running number; ``base`` the cursor that its author had seen.
 
-    ``values`` maps field to new value (``set`` on the wire); None clears a field.
+    ``values`` maps field to new value (``set`` on the wire); None clears a field. ``restates``
+    names the lost change of which this one says again what a phone knew from a snapshot: device
+    and stamp are its author's then, and ``seq`` is below zero, in nobody's count.
     """
 
     id: str
@@ -41,10 +43,16 @@ class Change:
     key: str
     values: Mapping[str, JsonValue]
     base: int
+    restates: str | None = None
+
+    @property
+    def merges_as(self) -> str:
+        """The id by which it merges: that of the change which wrote these values first."""
+        return self.restates or self.id
 
     def as_sent(self) -> dict[str, object]:
         """The change as JSON has it on the wire."""
-        return {
+        sent: dict[str, object] = {
             "id": self.id,
             "device": self.device,
             "seq": self.seq,
@@ -54,6 +62,7 @@ class Change:
             "set": dict(self.values),
             "base": self.base,
         }
+        return {**sent, "restates": self.restates} if self.restates else sent
 
     def is_same(self, other: Change) -> bool:
         """Whether both say the same, as JSON: 1 and 1.0 are the same, 1 and true are not."""
@@ -83,6 +92,15 @@ class LoggedChange:
         """
         return replace(self.change, stamp=change.stamp, base=change.base).is_same(change)
 
+    def holds(self, part: Change) -> bool:
+        """Whether ``part`` restates this entry: the same author and record, values that it has."""
+        own = self.change
+        if any(name not in own.values for name in part.values):
+            return False
+        values = {name: own.values[name] for name in part.values}
+        whole = replace(part, device=own.device, table=own.table, key=own.key, values=values)
+        return whole.is_same(part)
+
 
 def parse(sent: object) -> Change:
     """Read one change as sent.
@@ -92,15 +110,17 @@ def parse(sent: object) -> Change:
     if not isinstance(sent, dict):
         raise BadChange("", "is not a change: an object was expected")
     members = cast("dict[str, object]", sent)
+    restates = _restates(members)
     change = Change(
         id=_matching(members, "id", _UUID, "a UUID in lower case"),
         device=_matching(members, "device", _UUID, "a UUID in lower case"),
-        seq=_whole(members, "seq", 1),
+        seq=_whole(members, "seq", 1) if restates is None else _below_zero(members, "seq"),
         stamp=_stamp(members),
         table=_matching(members, "table", _TABLE, "the name of a table"),
         key=_matching(members, "key", _KEY, "1 to 64 letters, digits, - or _"),
         values=_values(members.get("set")),
         base=_whole(members, "base", 0),
+        restates=restates,
     )
     _check_known(change)
     return change
@@ -125,6 +145,21 @@ def _whole(sent: dict[str, object], name: str, least: int) -> int:
         raise BadChange(name, "must be a whole number")
     if not least <= value <= MAX_WHOLE_NUMBER:
         raise BadChange(name, f"must lie from {least} to 2^53 - 1")
+    return value
+
+
+def _restates(sent: dict[str, object]) -> str | None:
+    if sent.get("restates") is None:
+        return None
+    return _matching(sent, "restates", _UUID, "the id of a change")
+
+
+def _below_zero(sent: dict[str, object], name: str) -> int:
+    value = sent.get(name)
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise BadChange(name, "must be a whole number")
+    if not -MAX_WHOLE_NUMBER <= value <= -1:
+        raise BadChange(name, "must lie from -2^53 + 1 to -1 in a change that restates another")
     return value
 
 

@@ -42,7 +42,7 @@ def apply(state: State, change: Change, stamp: str | None = None, cursor: int = 
     Args: stamp: the stamp by which to merge; None takes the change's own. cursor: the change's
         place in the log, 0 while it has none.
     """
-    version = Version(stamp or change.stamp, change.device, change.id, cursor)
+    version = Version(stamp or change.stamp, change.device, change.merges_as, cursor)
     if not state.versions:
         return State(dict(change.values), dict.fromkeys(change.values, version))
     won = {

@@ -17,6 +17,8 @@ from shedtally.storage.upsert import insert_if_absent
 
 _log = tables.change
 _counter = tables.boat_counter
+# What others restate of a device's changes is in nobody's count.
+_IN_A_COUNT = _log.c.seq > 0
 
 
 class ChangeLog:
@@ -126,6 +128,7 @@ def _entry(row: Row[Any]) -> LoggedChange:
         key=body["key"],
         values=body["set"],
         base=body["base"],
+        restates=body.get("restates"),
     )
     return LoggedChange(row.cursor, row.stamp, row.received_ms, change)
 
@@ -151,12 +154,13 @@ def _row(boat: str, entry: LoggedChange, sent_by: str) -> tuple[object, ...]:
 def highest_seqs(session: Session) -> dict[str, int]:
     """The highest running number that arrived from each device."""
     query = select(_log.c.device, func.max(_log.c.seq)).group_by(_log.c.device)
+    query = query.where(_IN_A_COUNT)
     return {row[0]: row[1] for row in session.execute(query)}
 
 
 def highest_seq(session: Session, device: str) -> int:
     """The highest running number that arrived from ``device``, 0 if none."""
-    query = select(func.max(_log.c.seq)).where(_log.c.device == device)
+    query = select(func.max(_log.c.seq)).where(_log.c.device == device, _IN_A_COUNT)
     return session.execute(query).scalar_one_or_none() or 0
 
 
@@ -166,7 +170,8 @@ def gaps(session: Session, device: str, most: int) -> list[tuple[int, int]]:
     Each is the first and last number of a stretch, over all boats; below the highest that arrived.
     """
     before = func.lag(_log.c.seq, 1, 0).over(order_by=_log.c.seq)
-    steps = select(_log.c.seq, before.label("before")).where(_log.c.device == device).subquery()
+    counted = select(_log.c.seq, before.label("before")).where(_log.c.device == device, _IN_A_COUNT)
+    steps = counted.subquery()
     query = (
         select(steps.c.before + 1, steps.c.seq - 1)
         .where(steps.c.seq > steps.c.before + 1)

@@ -102,7 +102,8 @@ class _Batch:
     def __post_init__(self) -> None:
         log = self.uow.log(self.boat)
         self.start = self.cursor
-        self.known = log.known({change.id for change in self.changes})
+        restated = {change.restates for change in self.changes if change.restates}
+        self.known = log.known({change.id for change in self.changes} | restated)
         self.taken = log.taken({(change.device, change.seq) for change in self.changes})
         names = {(change.table, change.key) for change in self.changes}
         self.states: dict[Name, State] = self.uow.records(self.boat).states(names)
@@ -112,6 +113,8 @@ class _Batch:
         """Keep the change, find that it is here already, or say why it can't be kept."""
         if change.id in self.known:
             return self._seen_before(change)
+        if change.restates in self.known:
+            return self._whole_is_here(change)
         if (change.device, change.seq) in self.taken:
             detail = f"another change of this device already has the number {change.seq}"
             return Result(change.id, "rejected", field="seq", detail=detail)
@@ -125,6 +128,14 @@ class _Batch:
             detail = "another change with this id is already kept"
             return Result(change.id, "rejected", field="id", detail=detail)
         return _result(entry, "repeated")
+
+    def _whole_is_here(self, change: Change) -> Result:
+        """What a change restates is no news where that change itself is kept."""
+        boat, entry = self.known[change.merges_as]
+        if boat != self.boat or not entry.holds(change):
+            detail = "the change that it restates says something else"
+            return Result(change.id, "rejected", field="restates", detail=detail)
+        return Result(change.id, "repeated", cursor=entry.cursor)
 
     def _accepted(self, change: Change) -> LoggedChange:
         """Number the change; a stamp from a clock far ahead is brought back to the present.
@@ -148,7 +159,7 @@ class _Batch:
         name = (change.table, change.key)
         before = self.states.get(name, merge.EMPTY)
         after = merge.apply(before, change, entry.stamp, entry.cursor)
-        own = Version(entry.stamp, change.device, change.id, entry.cursor)
+        own = Version(entry.stamp, change.device, change.merges_as, entry.cursor)
         # A base above the log comes from a log that was lost: its author has seen none of this.
         seen = change.base if change.base <= self.start else 0
         self.clashes.extend(clashes(before, after, change, own, seen))

@@ -13,16 +13,21 @@ from shedtally.web.schemas import MAX_CURSOR, UUID_FORM, Problem
 
 
 class ChangeIn(BaseModel):
-    """One edit of one record. Judged one by one, so a faulty one is answered, not refused."""
+    """One edit of one record. Judged one by one, so a faulty one is answered, not refused.
+
+    ``restates`` is given where a phone says again, after a restored backup, what it knew of a lost
+    change from a snapshot: id of that change, its author and stamp, and a ``seq`` below zero.
+    """
 
     id: str = Field(pattern=UUID_FORM)
     device: str = Field(pattern=UUID_FORM)
-    seq: int = Field(ge=1, le=MAX_CURSOR)
+    seq: int = Field(ge=-MAX_CURSOR, le=MAX_CURSOR)
     stamp: str = Field(pattern=r"^[0-9a-f]{16}$")
     table: str
     key: str
     set_: dict[str, str | int | float | bool | None] = Field(alias="set")
     base: int = Field(ge=0, le=MAX_CURSOR)
+    restates: str | None = Field(default=None, pattern=UUID_FORM)
 
 
 class ChangeOut(ChangeIn):

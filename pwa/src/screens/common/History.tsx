@@ -94,6 +94,11 @@ function Line({ told, onUndo }: { told: Told; onUndo: (change: Change) => Promis
 	return (
 		<div class="history-line">
 			<p>{words}.</p>
+			{change.restates && (
+				<p class="small pencil">
+					Restated from another phone after a backup was brought back; the first entry is lost.
+				</p>
+			)}
 			{stands && (
 				<button
 					type="button"
