@@ -18,6 +18,8 @@ import { Find } from "./find/Find.tsx";
 import { EditItem } from "./item/EditItem.tsx";
 import { ItemScreen } from "./item/ItemScreen.tsx";
 import { PutAway } from "./item/PutAway.tsx";
+import { JobScreen, NewJob } from "./jobs/JobScreen.tsx";
+import { Jobs } from "./jobs/Jobs.tsx";
 import { Kept } from "./kept/Kept.tsx";
 import { LiftScreen } from "./lift/LiftScreen.tsx";
 import { Lifts } from "./lift/Lifts.tsx";
@@ -57,6 +59,9 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/weigh$/, () => <Weigh />],
 	[/^\/tanks$/, () => <Tanks />],
 	[/^\/back$/, () => <PutBack />],
+	[/^\/jobs$/, () => <Jobs />],
+	[/^\/jobs\/new$/, () => <NewJob />],
+	[/^\/jobs\/([^/]+)$/, (key = "") => <JobScreen key={key} jobKey={key} />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],
