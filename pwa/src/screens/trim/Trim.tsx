@@ -11,6 +11,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { NumberField } from "../tank/NumberField.tsx";
 import { TrimPicture } from "./TrimPicture.tsx";
+import "./trim.css";
 
 export function Trim() {
 	const aged = lists.value.trim;
@@ -47,11 +48,14 @@ function States({ list }: { list: TrimList }) {
 			{list.states.map((state) => (
 				<State key={state.id} list={list} state={state} />
 			))}
-			<ul class="small">
+			<section class="part">
+				<h2>What to bear in mind</h2>
 				{list.warnings.map((text) => (
-					<li key={text}>{text}</li>
+					<p key={text} class="part-note">
+						{text}
+					</p>
 				))}
-			</ul>
+			</section>
 			<details>
 				<summary>
 					<span class="row-main">
@@ -71,34 +75,74 @@ function States({ list }: { list: TrimList }) {
 }
 
 function State({ list, state }: { list: TrimList; state: Floats }) {
-	const lines: [string, string | null][] = [
-		["Mass on, off below 0", `${spread(state.mass, 0)} kg`],
-		["Deeper amidships", cm(state.sinkage_cm)],
-		["Deeper at the bow", cm(state.fore_cm)],
-		["Deeper at the stern", cm(state.aft_cm)],
-		["Draught forward", metres(state.draught_fore_m)],
-		["Draught aft", metres(state.draught_aft_m)],
-		["List to starboard", state.list_deg ? `${spread(state.list_deg, 1)}°` : null],
-	];
 	return (
 		<section class="part">
 			<h2>{state.name}</h2>
 			{state.sinkage_cm && <TrimPicture shape={list.shape} state={state} />}
-			<ul>
-				{lines.map(([name, said]) =>
-					said ? (
-						<li key={name}>
-							{name}: <b>{said}</b>
-						</li>
-					) : null,
-				)}
-			</ul>
+			<table class="figures">
+				<tbody>
+					<Way up="Heavier by" down="Lighter by" value={state.mass} unit="kg" digits={0} />
+					<Way up="Floats deeper by" down="Floats higher by" value={state.sinkage_cm} unit="cm" />
+					<Way up="Bow down" down="Bow up" value={state.fore_cm} unit="cm" />
+					<Way up="Stern down" down="Stern up" value={state.aft_cm} unit="cm" />
+					<Draught name="Draught forward" metres={state.draught_fore_m} />
+					<Draught name="Draught aft" metres={state.draught_aft_m} />
+					<Way up="List to starboard" down="List to port" value={state.list_deg} unit="°" />
+				</tbody>
+			</table>
 			{state.refused.map((why) => (
 				<Notice key={why} sort="asks">
 					{why}
 				</Notice>
 			))}
 		</section>
+	);
+}
+
+interface WayProps {
+	/** What a value above 0 is called, and one below. */
+	up: string;
+	down: string;
+	value: Reach | null;
+	unit: string;
+	digits?: number;
+}
+
+/** A figure whose sign is said in words; one that may lie on either side says so. */
+function Way({ up, down, value, unit, digits = 1 }: WayProps) {
+	if (!value) return null;
+	const { low, likely, high } = value;
+	const sign = likely < 0 ? -1 : 1;
+	const ends = [sign * low, sign * high].sort((a, b) => a - b);
+	const [least = 0, most = 0] = ends;
+	const shown = (of: number): string => of.toFixed(digits);
+	return (
+		<tr>
+			<th scope="row">{likely < 0 ? down : up}</th>
+			<td>
+				<b>
+					{shown(Math.abs(likely))}
+					{unit === "°" ? unit : ` ${unit}`}
+				</b>
+				<small>
+					{least < 0
+						? `up to ${shown(most)}, or ${shown(-least)} the other way`
+						: `${shown(least)} to ${shown(most)}`}
+				</small>
+			</td>
+		</tr>
+	);
+}
+
+function Draught({ name, metres }: { name: string; metres: number | null }) {
+	if (metres === null) return null;
+	return (
+		<tr>
+			<th scope="row">{name}</th>
+			<td>
+				<b>{metres.toFixed(2)} m</b>
+			</td>
+		</tr>
 	);
 }
 
@@ -163,12 +207,4 @@ function FloatFields() {
 function spread({ low, likely, high }: Reach, digits: number): string {
 	const [a, b, c] = [low, likely, high].map((value) => value.toFixed(digits));
 	return `${b} (${a} to ${c})`;
-}
-
-function cm(value: Reach | null): string | null {
-	return value && `${spread(value, 1)} cm`;
-}
-
-function metres(value: number | null): string | null {
-	return value === null ? null : `${value.toFixed(2)} m`;
 }
