@@ -12,7 +12,7 @@ export const RECORD_STORES: readonly StoreName[] = ["record", "block", "change"]
 /**
  * Store changes in the log and merge them into their records; the rows of those records after it.
  *
- * If a change is already in the log with another stamp, the server has corrected it (a phone
+ * If a value stands by the same change with another stamp, the server has corrected it (a phone
  * whose clock was wrong), and its record is made again from all its changes. All reads go out
  * together, then all writes: one at a time, a large boat would take minutes to arrive.
  */
@@ -22,21 +22,16 @@ export async function applyChanges(
 	changes: readonly Change[],
 ): Promise<RecordRow[]> {
 	const log = tx.objectStore("change");
-	const [known, rows] = await Promise.all([
-		Promise.all(changes.map(({ id }) => log.get(id))),
-		heldRows(tx, boat, changes),
-	]);
+	const rows = await heldRows(tx, boat, changes);
 	const writes: Promise<unknown>[] = changes.map((change) => log.put({ ...change, boat }));
 	const corrected = new Set<string>();
-	changes.forEach((change, at) => {
+	for (const change of changes) {
 		const name = nameOf(change);
-		const before = known[at];
-		if (before && before.stamp !== change.stamp) corrected.add(name);
 		const row = rows.get(name);
-		if (!row) return;
+		if (!row) continue;
 		if (hasOtherStamp(row, change)) corrected.add(name);
 		rows.set(name, { ...row, ...merge(row, change) });
-	});
+	}
 	for (const name of corrected) {
 		const row = rows.get(name);
 		if (row) rows.set(name, await rebuilt(tx, row));
@@ -97,7 +92,7 @@ export async function heldRows(
 	);
 }
 
-/** True if a snapshot brought this very change with another stamp, before a backup was restored. */
+/** True if a value stands by this very change, but with another stamp. */
 function hasOtherStamp({ versions }: RecordRow, change: Change): boolean {
 	const [stamp, , id] = versionOf(change);
 	return Object.keys(change.set).some((field) => {

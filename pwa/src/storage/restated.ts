@@ -2,7 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import { restated } from "../domain/restate.ts";
 import { nameOf, stateOf, statesInBlocks } from "./blocks.ts";
-import type { BlockRow, ReadTx } from "./db.ts";
+import { asSent, type BlockRow, type ReadTx } from "./db.ts";
 
 type Sent = Change & { readonly boat: string };
 
@@ -18,33 +18,33 @@ export async function nextBlock(
 	return block ? { block, key: [block.boat, block.page, block.first] } : null;
 }
 
-/**
- * What stands in a block, restated, but for changes that the log has whole.
- *
- * The record of the boat itself goes first: nothing of a boat is taken in before it.
- */
+/** What stands in a block, restated, but for changes that the log has whole. */
 export async function restatedIn(tx: ReadTx, { boat, records }: BlockRow): Promise<Sent[]> {
-	const ofBoat = await statesInBlocks(tx, boat, [nameOf({ table: "boat", key: boat })]);
-	const named = records.map((record) => ({
-		table: record[0],
-		key: record[1],
-		...stateOf(record),
-	}));
-	const states = [
-		...[...ofBoat.values()].map((state) => ({ table: "boat", key: boat, ...state })),
-		...named,
-	];
+	const changes = records.flatMap((record) =>
+		restated({ table: record[0], key: record[1], ...stateOf(record) }),
+	);
 	const log = tx.objectStore("change");
-	const changes = states.flatMap(restated);
 	const whole = await Promise.all(changes.map(({ restates = "" }) => log.getKey(restates)));
 	return changes.filter((_, at) => whole[at] === undefined).map((change) => ({ boat, ...change }));
 }
 
-/** The same of all blocks, for the rescue file. */
+/** What this phone holds of the record of a boat itself, whoever wrote it. */
+export async function changesOfBoat(tx: ReadTx, boat: string): Promise<Change[]> {
+	const log = await tx.objectStore("change").index("record").getAll([boat, "boat", boat]);
+	const held = log.map((row) => ({ ...asSent(row), stamp: row.stamp, base: 0 }));
+	const states = await statesInBlocks(tx, boat, [nameOf({ table: "boat", key: boat })]);
+	const whole = new Set(log.map(({ id }) => id));
+	const parts = [...states.values()].flatMap((state) =>
+		restated({ table: "boat", key: boat, ...state }),
+	);
+	return [...held, ...parts.filter(({ restates = "" }) => !whole.has(restates))];
+}
+
+/** What stands in all blocks, restated, for the rescue file. */
 export async function restatedInBlocks(tx: ReadTx): Promise<Sent[]> {
-	const found = new Map<string, Sent>();
+	const found: Sent[] = [];
 	for (let next = await nextBlock(tx, BEFORE_ALL); next; next = await nextBlock(tx, next.key)) {
-		for (const change of await restatedIn(tx, next.block)) found.set(change.id, change);
+		found.push(...(await restatedIn(tx, next.block)));
 	}
-	return [...found.values()];
+	return found;
 }

@@ -1,6 +1,8 @@
 /** Changes to the server, in batches; each leaves the phone's outbox only by its own answer. */
 import type { Change } from "../domain/change.ts";
+import { readStores } from "../storage/db.ts";
 import { boatsWaiting, nextBatch, settle, type Verdict } from "../storage/outbox.ts";
+import { changesOfBoat } from "../storage/restated.ts";
 import { call, type Parcel, parcelOf } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
 import { recount } from "./state.ts";
@@ -89,8 +91,28 @@ async function pushHalves(boat: string, batch: readonly Change[]): Promise<void>
 /**
  * Send changes of a boat; what the server says of each. `parcel` is their body, if it was made
  * ready before. Throws SyncTrouble.
+ *
+ * A server brought back from a backup that is older than the boat gets the boat's record first,
+ * whoever wrote it: its author's phone may be gone.
  */
 export async function post(
+	boat: string,
+	changes: readonly Change[],
+	parcel?: Parcel,
+): Promise<readonly Verdict[]> {
+	try {
+		return await postThese(boat, changes, parcel);
+	} catch (error) {
+		const answer = error instanceof SyncTrouble ? error.answer : null;
+		if (answer === null || slugOf(answer) !== "no-such-boat") throw error;
+		const first = await readStores(["change", "block"], (tx) => changesOfBoat(tx, boat));
+		if (first.length === 0) throw error;
+		await postThese(boat, first);
+	}
+	return postThese(boat, changes, parcel);
+}
+
+async function postThese(
 	boat: string,
 	changes: readonly Change[],
 	parcel?: Parcel,

@@ -86,6 +86,37 @@ describe("what a phone knows by a snapshot only", () => {
 		expect(app.syncState.value).toMatchObject({ problem: null, unsentChanges: 0 });
 	});
 
+	it("does not keep back this phone's own edits where the backup is older than the boat", async () => {
+		const { app, boat } = await onlyBySnapshot();
+		await app.keep([itemEdit(2, { name: "Pump" })]);
+		await app.syncNow();
+		restore("epoch-2");
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ problem: null, unsentChanges: 0 });
+		expect(server.log(boat).map(({ table, restates }) => [table, restates !== undefined])).toEqual([
+			["boat", true],
+			["item", false],
+			["item", true],
+			["item", true],
+		]);
+	});
+
+	it("is not queued by its author, who has the whole", async () => {
+		const { app, boat } = await pairedPhone(server);
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		await app.syncNow();
+		const other = await secondPhone(boat);
+		restore("epoch-2");
+		await other.syncNow();
+		await app.syncNow();
+		expect(server.log(boat)).toHaveLength(4);
+		restore("epoch-3");
+		await app.syncNow();
+		expect(app.syncState.value).toMatchObject({ problem: null, unsentChanges: 0 });
+		// Beside the whole, what others restated of it is not kept again.
+		expect(server.log(boat).map(({ restates }) => restates)).toEqual([undefined, undefined]);
+	});
+
 	it("goes on where the line was lost", async () => {
 		const { app, boat } = await onlyBySnapshot();
 		restore("epoch-2");
@@ -120,6 +151,34 @@ describe("what a phone knows by a snapshot only", () => {
 			[boat, "item"],
 			[boat, "item"],
 		]);
+	});
+});
+
+describe("a server whose backup is older than the boat", () => {
+	it("gets the boat from a phone that has it as a change of somebody else", async () => {
+		const { app } = await pairedPhone(server);
+		const other = await secondPhone("");
+		const second = await app.createBoat({ name: "Dunlin" });
+		await app.syncNow();
+		server.snapshot_page = null;
+		await other.chooseBoat(second);
+		await other.syncNow();
+		await other.keep([itemEdit(1, { name: "Pump" })]);
+		await other.syncNow();
+		restore("epoch-2");
+		await other.syncNow();
+		expect(other.syncState.value).toMatchObject({ problem: null, unsentChanges: 0 });
+		expect(server.log(second).map(({ table }) => table)).toEqual(["boat", "item"]);
+	});
+
+	it("says so where no phone knows more of the boat than its key", async () => {
+		const { app } = await onlyBySnapshot();
+		const other = await secondPhone("0190bbbb-0000-7000-8000-000000000000");
+		await other.keep([itemEdit(1, { name: "Pump" })]);
+		await other.syncNow();
+		expect(other.syncState.value.unsentChanges).toBe(1);
+		expect(other.syncState.value.problem).not.toBeNull();
+		expect(app.syncState.value.problem).toBeNull();
 	});
 });
 
