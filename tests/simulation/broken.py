@@ -106,7 +106,7 @@ BREAKS = [
     Break("phone: the rescue file lacks what waits",
           ((OUTBOX, "...own];", "...own.filter(({ id }) => !waits.has(id))];"),)),
     Break("phone: the rescue file lacks what was acknowledged",
-          ((OUTBOX, "(row.device === device ? own : others).push(change);",
+          ((OUTBOX, "(row.device === device && !row.restates ? own : others).push(change);",
             "if (row.device !== device) others.push(change);"),)),
     Break("phone: the rescue file lacks what others wrote",
           ((OUTBOX, "[...others.slice(-MOST_OF_OTHERS), ...own]", "[...own]"),)),
