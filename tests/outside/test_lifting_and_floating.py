@@ -2,12 +2,12 @@
 
 Sources:
 * leg factors by angle: ashleysling.com/calculating-sling-angles (factor = 1 / sin of the angle to
-  the horizontal, rounded there to 1 in 1000); the examples of 1000 lb at
+  the horizontal); the examples of 1000 lb at
   liftpro.com and of 1200 lb at ashleysling.com.
 * load factors of slings: EN 13414-1, table 4, as reprinted.
 * Barrass and Derrett, Ship Stability for Masters and Mates: the ship of 120 m that discharges
   220 t, TPC and water densities, and the loads of p. 148.
-* a box: its waterplane is a rectangle, so area, BM and MCT follow from its sides.
+* a box: no published example, its area, BM and MCT follow from its sides by the formulas.
 """
 
 from __future__ import annotations
@@ -33,11 +33,14 @@ UNIFORM = [
 
 @pytest.mark.parametrize(("horizontal", "factor"), FACTORS)
 def test_a_leg_pulls_what_the_published_factor_says(horizontal: float, factor: float) -> None:
-    assert equal_legs(1.0, 1, 90 - horizontal) == pytest.approx(factor, abs=0.0015)
+    # The row of 35 degrees is 1 over its own rounded share, 0.574; the others are right to one in
+    # the last place.
+    off = 0.0015 if horizontal == 35 else 0.001
+    assert equal_legs(1.0, 1, 90 - horizontal) == pytest.approx(factor, abs=off)
     if horizontal < 90:
         up = math.tan(math.radians(horizontal))
         hung = hang(2.0, Point(0, 0, -0.5), Point(0, 0, up), [Point(-1, 0, 0), Point(1, 0, 0)])
-        assert hung.legs[0].tension_kg == pytest.approx(factor, abs=0.0015)
+        assert hung.legs[0].tension_kg == pytest.approx(factor, abs=off)
         assert hung.legs[0].angle_deg == pytest.approx(90 - horizontal)
 
 
@@ -53,12 +56,23 @@ def test_factors_of_the_standard(legs: int, angle: float, times: float) -> None:
     assert uniform_times(load().lifting, legs, angle) == times
 
 
-@pytest.mark.parametrize(("legs", "share"), [(1, 1.0), (2, 1.4), (3, 2.1), (4, 1.5 * 1.4)])
-def test_the_standard_s_example_of_a_16_mm_rope(legs: int, share: float) -> None:
-    """3.00, 4.20 and 6.30 t for 1, 2 and 3 or 4 legs up to 45 degrees."""
-    times = uniform_times(load().lifting, legs, 0 if legs == 1 else 45)
+# EN 13414-1, Table 4, as reprinted: working loads in tonnes of slings of 16 mm rope, by legs and
+# the angle from the vertical that they are used up to.
+ROPE_16_MM = [
+    (1, 0, 3.00),
+    (2, 45, 4.20),
+    (2, 60, 3.00),
+    (3, 45, 6.30),
+    (4, 45, 6.30),
+    (4, 60, 4.50),
+]
+
+
+@pytest.mark.parametrize(("legs", "angle", "tonnes"), ROPE_16_MM)
+def test_the_standard_s_example_of_a_16_mm_rope(legs: int, angle: int, tonnes: float) -> None:
+    times = uniform_times(load().lifting, legs, angle)
     assert times is not None
-    assert 3.0 * times == pytest.approx(3.0 * share)
+    assert 3.0 * times == pytest.approx(tonnes, abs=0.005)
 
 
 def test_the_standard_s_factor_of_two_legs_is_no_more_than_statics() -> None:
