@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, TypeAlias
 
+from shedtally.domain.amount_rules import AmountRules
 from shedtally.domain.float_rules import FloatRules, LiftRules
 from shedtally.domain.lawbook import (
     Answer,
@@ -352,6 +353,7 @@ class Rules:
     reading: Reading
     lifting: LiftRules
     floating: FloatRules
+    amounts: AmountRules
     apart: tuple[Apart, ...] = ()
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)

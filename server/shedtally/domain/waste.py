@@ -54,22 +54,10 @@ def waste_list(
         is neither word counts as a business, and is asked for.
     Raises: NoSuchRuleSet: no data for it.
     """
-    if rule_set not in rules.rule_sets:
-        raise NoSuchRuleSet(rule_set)
-    law, rules = rules.rule_sets[rule_set], rules.under(rule_set)
-    sure = holder if holder in HOLDERS else "business"
-    masses = masses_of(boat, rules).estimates
-    case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)
+    case, rows, asked = waste_rows(boat, rules, rule_set, holder, on)
+    law, rules, sure = case.law, case.rules, case.holder
     questions = [*_holder_questions(case, holder), *area_questions(law, boat.boat.rule_area)]
-    rows = []
-    for item in boat.items.values():
-        kind = rules.kinds.get(item.kind or "")
-        if is_waste(item, kind, rules):
-            found = classify(item, rules, law)
-            questions += [*found.questions, *_fate_questions(item, kind)]
-            rows.append(_row(case, item, kind, found))
-    rows += _bare(case, {row.box for row in rows})
-    questions += _mixed(case, rows)
+    questions += [*asked, *_mixed(case, rows)]
     streams = streams_of(rows, rules, case.boxes)
     on_site, gone, weighed = sums_of(rows, rules, case.boxes)
     return WasteList(
@@ -88,6 +76,31 @@ def waste_list(
         edition=law.edition.isoformat(),
         notes=notes_of(law, boat.boat.rule_area, rules),
     )
+
+
+def waste_rows(
+    boat: BoatRecords, rules: Rules, rule_set: str, holder: str, on: datetime.date
+) -> tuple[Case, list[Row], list[Question]]:
+    """The lines of a boat's waste with the case they were judged by, and what items are asked.
+
+    Args, Raises: as `waste_list`.
+    """
+    if rule_set not in rules.rule_sets:
+        raise NoSuchRuleSet(rule_set)
+    law, rules = rules.rule_sets[rule_set], rules.under(rule_set)
+    sure = holder if holder in HOLDERS else "business"
+    masses = masses_of(boat, rules).estimates
+    case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)
+    questions: list[Question] = []
+    rows = []
+    for item in boat.items.values():
+        kind = rules.kinds.get(item.kind or "")
+        if is_waste(item, kind, rules):
+            found = classify(item, rules, law)
+            questions += [*found.questions, *_fate_questions(item, kind)]
+            rows.append(_row(case, item, kind, found))
+    rows += _bare(case, {row.box for row in rows})
+    return case, rows, questions
 
 
 def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:

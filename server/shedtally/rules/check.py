@@ -58,6 +58,7 @@ def hangs_together(rules: Rules) -> None:
     _apart(rules)
     _contradictions(rules)
     _printing(rules)
+    _amounts(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
     _materials_and_sizes(rules)
@@ -177,6 +178,25 @@ def _contradictions(rules: Rules) -> None:
             about = f"contradictions.toml: {row.say}"
             _refuse(f"{about}: stream", {*row.streams, row.stream} - {"", *rules.streams})
             _refuse(f"{about}: field", {row.field, *(one.field for one in row.when)} - fields)
+
+
+def _amounts(rules: Rules) -> None:
+    amounts = rules.amounts
+    used = {row.rule_set for row in amounts.ladders} | {row.rule_set for row in amounts.trips}
+    used |= {row.rule_set for row in amounts.not_counted} | {
+        row.rule_set for row in amounts.sayings
+    }
+    used |= {row.rule_set for row in amounts.episodes}
+    _refuse("amounts.toml: rule set", used - set(rules.rule_sets))
+    named = {stream for row in amounts.not_counted for stream in row.streams}
+    _refuse("amounts.toml: stream", named - set(rules.streams))
+    for ladder in amounts.ladders:
+        tops = [step.most_kg or step.below_kg for step in ladder.steps]
+        known = [top for top in tops[:-1] if top is not None]
+        if len(known) != len(tops) - 1 or known != sorted(known) or tops[-1] is not None:
+            raise BadRules(
+                f"amounts.toml: {ladder.name}: steps out of order, or the last has a top"
+            )
 
 
 def _printing(rules: Rules) -> None:

@@ -16,7 +16,15 @@ from pathlib import Path
 from typing import Any
 
 from shedtally.domain.rulebook import Kind, Rules, Survey
-from shedtally.rules import check, read, read_floating, read_liquids, read_waste, read_work
+from shedtally.rules import (
+    check,
+    read,
+    read_amounts,
+    read_floating,
+    read_liquids,
+    read_waste,
+    read_work,
+)
 from shedtally.rules.phone_waste import waste_for_phone
 
 FOLDER = Path(__file__).parent
@@ -65,6 +73,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         reading=read_liquids.reading(docs["liquids.toml"]["reading"]),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
+        amounts=read_amounts.amounts(docs["amounts.toml"]),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
         stream_sets=read_waste.stream_sets(docs["apart.toml"]["set"]),
         contradictions=read_waste.contradictions(
