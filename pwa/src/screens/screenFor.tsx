@@ -28,6 +28,7 @@ import { Masses } from "./lists/Masses.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
 import { Scrap } from "./lists/Scrap.tsx";
 import { Waste } from "./lists/Waste.tsx";
+import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
 import { Storage } from "./storage/Storage.tsx";
@@ -62,6 +63,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/jobs$/, () => <Jobs />],
 	[/^\/jobs\/new$/, () => <NewJob />],
 	[/^\/jobs\/([^/]+)$/, (key = "") => <JobScreen key={key} jobKey={key} />],
+	[/^\/orders$/, () => <Orders />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],

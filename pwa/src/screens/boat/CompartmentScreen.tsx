@@ -18,6 +18,7 @@ import { ItemRow } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { NameForm } from "../common/NameForm.tsx";
 import { PickSheet } from "../common/PickSheet.tsx";
+import { OrdersPart } from "../orders/OrdersPart.tsx";
 import { PATHS } from "../paths.ts";
 import { Metres } from "./BoatFields.tsx";
 
@@ -61,6 +62,7 @@ export function CompartmentScreen({ compartmentKey: key }: { compartmentKey: str
 			<Within compartment={compartment} set={set} />
 			<Lies compartment={compartment} set={set} />
 			<Inside compartment={compartment} />
+			<OrdersPart target={`compartment/${key}`} />
 			<Remove compartment={compartment} set={set} />
 			<History of={[["compartment", key]]} />
 		</Screen>
@@ -70,10 +72,17 @@ export function CompartmentScreen({ compartmentKey: key }: { compartmentKey: str
 function Within({ compartment, set }: { compartment: Compartment; set: SetCompartment }) {
 	const [choosing, setChoosing] = useState(false);
 	const compartments = boat.table("compartment").value;
+	const [fault, setFault] = useState<string | null>(null);
 	const move = (within: string | null): void => {
-		// Another phone may have moved things meanwhile, so the sheet's list alone is no proof.
-		if (within !== null && isUnder(compartments, within, compartment.key)) return;
 		setChoosing(false);
+		// Another phone may have moved things meanwhile, so the sheet's list alone is no proof.
+		if (within !== null && isUnder(compartments, within, compartment.key)) {
+			setFault(
+				`${compartment.name ?? "It"} can't lie in ${pathOf(compartments, within).at(-1)}, which lies in it. It stays where it was.`,
+			);
+			return;
+		}
+		setFault(null);
 		void set({ within });
 	};
 	return (
@@ -83,6 +92,11 @@ function Within({ compartment, set }: { compartment: Compartment; set: SetCompar
 				<span>{pathOf(compartments, compartment.within).join(", ") || "The boat itself"}</span>
 				<span class="choose-change">Move</span>
 			</button>
+			{fault && (
+				<Notice sort="asks" role="alert">
+					{fault}
+				</Notice>
+			)}
 			{choosing && (
 				<PickSheet
 					title={`Where ${compartment.name ?? "it"} lies`}

@@ -17,6 +17,7 @@ import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { LiftPart } from "../lift/LiftPart.tsx";
+import { OrdersPart } from "../orders/OrdersPart.tsx";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
 import { TankPart } from "../tank/TankPart.tsx";
@@ -57,6 +58,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<TankPart item={item} />
 			<LiftPart item={item} />
 			<Joins item={item} />
+			<OrdersPart target={`item/${itemKey}`} />
 			{codes.length > 1 && (
 				<section class="part">
 					<h2>Tags</h2>

@@ -13,6 +13,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { day, sentence } from "../../ui/words.ts";
 import { CompartmentSheet } from "../common/CompartmentSheet.tsx";
 import { keepOrSay } from "../common/keeping.ts";
+import { OrdersPart } from "../orders/OrdersPart.tsx";
 import { PATHS } from "../paths.ts";
 import { NumberField } from "../tank/NumberField.tsx";
 import { waits } from "../work/open.ts";
@@ -131,6 +132,7 @@ export function JobScreen({ jobKey }: { jobKey: string }) {
 				<Where job={job} set={set} />
 			</section>
 			<HowMuch job={job} set={set} />
+			<OrdersPart target={`job/${job.key}`} />
 		</Screen>
 	);
 }

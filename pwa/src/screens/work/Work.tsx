@@ -24,6 +24,9 @@ export function Work() {
 				<a class="button" href={PATHS.jobs}>
 					Jobs and hours
 				</a>
+				<a class="button" href={PATHS.orders}>
+					Orders of work
+				</a>
 			</div>
 			{aged ? <WorkOf work={aged.list} /> : <p class="part-note">It comes with the next sync.</p>}
 		</ListFrame>

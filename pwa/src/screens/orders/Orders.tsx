@@ -1,0 +1,54 @@
+/** Every written order of the boat, by what waits; rings on top, for nothing in one can be begun. */
+import type { Before } from "../../domain/contract.ts";
+import { boat } from "../../storage/boat.ts";
+import { Growing } from "../../ui/Growing.tsx";
+import { Notice } from "../../ui/Notice.tsx";
+import { Screen } from "../../ui/Screen.tsx";
+import { PATHS } from "../paths.ts";
+import { OrderRow } from "./OrdersPart.tsx";
+import { ringsIn, ringWords, targetName, targetPath } from "./targets.ts";
+
+export function Orders() {
+	const befores = [...boat.table("before").value.values()].filter(
+		({ first, then }) => first && then,
+	);
+	const byThen = new Map<string, Before[]>();
+	for (const row of befores)
+		byThen.set(row.then ?? "", [...(byThen.get(row.then ?? "") ?? []), row]);
+	const groups = [...byThen].sort(([a], [b]) =>
+		targetName(a).localeCompare(targetName(b), "en-GB"),
+	);
+	return (
+		<Screen title="Orders of work" backTo={PATHS.work}>
+			{ringsIn(befores).map((ring) => (
+				<Notice key={ring.join(" ")} sort="asks" word="A ring">
+					{ringWords(ring)}. Nothing in it can be begun: take one of these orders back.
+				</Notice>
+			))}
+			{groups.length === 0 && (
+				<p>
+					None is written yet. Open an item, a job or a compartment and say what must come first.
+				</p>
+			)}
+			<Growing of={groups}>
+				{([then, rows]) => <Group key={then} then={then} rows={rows} />}
+			</Growing>
+		</Screen>
+	);
+}
+
+function Group({ then, rows }: { then: string; rows: readonly Before[] }) {
+	return (
+		<section class="part">
+			<h2>
+				<a href={targetPath(then)}>{targetName(then)}</a>
+			</h2>
+			<p class="part-note">waits for</p>
+			<ul class="rows">
+				{rows.map((row) => (
+					<OrderRow key={row.key} row={row} side="first" />
+				))}
+			</ul>
+		</section>
+	);
+}
