@@ -10,6 +10,7 @@ ON_BOTH = {
     "test_pairing_api",
     "test_pull",
     "test_push",
+    "test_restated",
     "test_snapshot",
     "test_tags_api",
 }
