@@ -1,6 +1,7 @@
-/** One sounding: how, the level on a big pad, the rest if it is known. It is kept whatever it says. */
-import { useState } from "preact/hooks";
+/** One sounding: how, the level on a big pad, the rest if it is known. What can't be stays as typed. */
+import { useRef, useState } from "preact/hooks";
 import type { Sounding, Tank } from "../../domain/contract.ts";
+import { refusedSounding } from "../../domain/sounding.ts";
 import { newKey } from "../../storage/boat.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { Notice } from "../../ui/Notice.tsx";
@@ -25,18 +26,35 @@ export function SoundIt({ tank }: { tank: Tank }) {
 	const [draft, setDraft] = useState<Draft>({ how: "dip" });
 	const [round, setRound] = useState(0);
 	const [said, setSaid] = useState<{ words: string; fault: boolean } | null>(null);
-	const set = (values: Draft): void => setDraft((before) => ({ ...before, ...values }));
+	// The button reads what was typed at the tap, before the screen was drawn again.
+	const typed = useRef<Draft>(draft);
+	const part = useRef<HTMLElement>(null);
+	const put = (values: Draft): void => {
+		typed.current = values;
+		setDraft(values);
+	};
+	const set = (values: Draft): void => put({ ...typed.current, ...values });
 	const keepIt = async (): Promise<void> => {
-		// What was typed last reaches the draft when its field is left, which this tap did.
-		const row = { ...draft, tank: tank.key, on: new Date().toISOString() };
+		if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+		// A field that can't be read marks itself when it is drawn again.
+		await new Promise((drawn) => setTimeout(drawn));
+		const unread = part.current?.querySelector("[aria-invalid=true]");
+		const refused = unread
+			? "Not kept: a number above can't be read, see what stands under it."
+			: refusedSounding(tank, typed.current);
+		if (refused) {
+			setSaid({ words: refused, fault: true });
+			return;
+		}
+		const row = { ...typed.current, tank: tank.key, on: new Date().toISOString() };
 		const why = await keepOrSay([{ table: "sounding", key: newKey(), set: row }]);
 		setSaid({ words: why ?? "Kept on this phone. The server works out the litres.", fault: !!why });
 		if (why) return;
-		setDraft({ how: draft.how ?? "dip" });
+		put({ how: row.how ?? "dip" });
 		setRound(round + 1);
 	};
 	return (
-		<section class="part" key={round}>
+		<section class="part" key={round} ref={part}>
 			<h2>Sound it</h2>
 			<Choice
 				name="how"
@@ -93,7 +111,6 @@ export function SoundIt({ tank }: { tank: Tank }) {
 				<button
 					type="button"
 					class="button button-main button-wide button-hot"
-					disabled={draft.level_mm === undefined || draft.level_mm === null}
 					onClick={() => void keepIt()}
 				>
 					Keep the sounding
