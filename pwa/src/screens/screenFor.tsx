@@ -38,6 +38,7 @@ import { TakeOut } from "./takeOut/TakeOut.tsx";
 import { TankScreen } from "./tank/TankScreen.tsx";
 import { Tanks } from "./tank/Tanks.tsx";
 import { Trim } from "./trim/Trim.tsx";
+import { WalkRound } from "./walkRound/WalkRound.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
 import { SittingScreen } from "./work/SittingScreen.tsx";
 import { Work } from "./work/Work.tsx";
@@ -64,6 +65,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/jobs\/new$/, () => <NewJob />],
 	[/^\/jobs\/([^/]+)$/, (key = "") => <JobScreen key={key} jobKey={key} />],
 	[/^\/orders$/, () => <Orders />],
+	[/^\/walk-round$/, () => <WalkRound />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],

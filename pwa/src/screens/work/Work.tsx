@@ -27,6 +27,9 @@ export function Work() {
 				<a class="button" href={PATHS.orders}>
 					Orders of work
 				</a>
+				<a class="button" href={PATHS.walkRound}>
+					Walk round
+				</a>
 			</div>
 			{aged ? <WorkOf work={aged.list} /> : <p class="part-note">It comes with the next sync.</p>}
 		</ListFrame>
