@@ -2,6 +2,7 @@
 
 A file stays together, because most of its time may lie in what its tests share: a server, a
 browser, a filled database. The files in APART share nothing dear; each of their tests goes alone.
+Those in BY_CASE share what belongs to a case, the words in brackets behind a test's name.
 """
 
 from __future__ import annotations
@@ -15,8 +16,9 @@ if TYPE_CHECKING:
     from xdist.scheduler import LoadScopeScheduling
 
 # Folders and files in the order in which they begin, the longest first; all others follow.
-FIRST = ("browser", "faults", "simulation", "engines", "serving", "postgres", "bench")
+FIRST = ("browser", "faults", "simulation", "printing", "engines", "serving", "postgres", "bench")
 APART = ("engines/", "faults/test_kill", "faults/test_full_disk", "faults/test_line")
+BY_CASE = ("printing/test_demo_boat",)
 
 
 def place(item: pytest.Item) -> int:
@@ -30,10 +32,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def scope_of(nodeid: str) -> str:
-    """What goes to one worker as a whole: a file, or one test of those that stand apart."""
-    file = nodeid.partition("::")[0]
-    apart = file.removeprefix("tests/").startswith(APART)
-    return nodeid if apart else file
+    """What goes to one worker as a whole: a file, a case of it, or one test that stands apart."""
+    file, _, test = nodeid.partition("::")
+    short = file.removeprefix("tests/")
+    if short.startswith(APART):
+        return nodeid
+    return f"{file}[{test.partition('[')[2]}" if short.startswith(BY_CASE) else file
 
 
 @pytest.hookimpl(optionalhook=True)  # runs without workers need no pytest-xdist
