@@ -18,7 +18,8 @@ from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
     "/", "/find", "/left", "/waste", "/renewals", "/masses", "/scrap", "/weigh",
-    "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel", "/orders", "/walk-round",
+    "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
+    "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
     "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
