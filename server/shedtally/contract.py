@@ -15,6 +15,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from shedtally.domain import (
+    box_lists,
     float_lists,
     forecast,
     lists,
@@ -115,6 +116,11 @@ _LISTS = (
     float_lists.Floats,
     float_lists.BoatShape,
     float_lists.TrimList,
+    box_lists.MonthLine,
+    box_lists.Limit,
+    box_lists.Standing,
+    box_lists.StreamAmount,
+    box_lists.Quantities,
 )
 
 

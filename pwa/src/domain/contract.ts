@@ -994,3 +994,77 @@ export interface TrimList {
 	readonly warnings: readonly string[];
 	readonly sources: readonly string[];
 }
+
+/** What came up in a calendar month (or year), what of it is counted, and what went. `step` is the category that the counted likely mass means, `step_high` that of the high. */
+export interface MonthLine {
+	readonly period: string;
+	readonly came_up: Spread;
+	readonly hazardous: Spread;
+	readonly counted: Spread;
+	readonly gone: Spread;
+	readonly step: string;
+	readonly step_high: string;
+}
+
+/** A limit in kilograms and how near it is; `day` is when it is reached at the present rate. `day_high` is the same with the spread's high value. Days are ISO 8601, empty where the limit is not reached before the period ends, or nothing comes in. */
+export interface Limit {
+	readonly name: string;
+	readonly limit_kg: number;
+	readonly now: Spread;
+	readonly share: number;
+	readonly warn: "" | "near" | "may be over" | "over";
+	readonly day: string;
+	readonly day_high: string;
+	readonly meaning: string;
+	readonly sources: readonly string[];
+}
+
+/** How long something may still stand here; `left` in days, below nothing when it is late. With no day known, `since` and `due` are empty and `left` is None. */
+export interface Standing {
+	readonly key: string;
+	readonly table: string;
+	readonly name: string;
+	readonly since: string;
+	readonly due: string;
+	readonly left: number | null;
+	readonly warn: "" | "near" | "may be over" | "over";
+	readonly days: number;
+}
+
+/** One stream on site and gone; `left_out` says why it isn't counted, empty where it is. */
+export interface StreamAmount {
+	readonly id: string;
+	readonly name: string;
+	readonly code: string;
+	readonly hazardous: boolean;
+	readonly on_site: Spread;
+	readonly gone: Spread;
+	readonly left_out: string;
+}
+
+/** Amounts over time under one rule set; `applies`: whether any categories hold here. `step` is the category of the present period by `counted_now`, `step_high` the one by its high value. `undated` is what came out on no known day: it is in no month, but its counted part is in `counted_now`. `aboard` is waste to come. `kg_a_month` is the rate of what is counted, from the last ninety days. */
+export interface Quantities {
+	readonly rule_set: string;
+	readonly rule_set_name: string;
+	readonly dated: string;
+	readonly holder: string;
+	readonly applies: boolean;
+	readonly ladder: string;
+	readonly step: string;
+	readonly step_high: string;
+	readonly counted_now: Spread;
+	readonly on_site: Spread;
+	readonly on_site_counted: Spread;
+	readonly aboard: Spread;
+	readonly gone: Spread;
+	readonly gone_undated: Spread;
+	readonly undated: Spread;
+	readonly undated_counted: Spread;
+	readonly kg_a_month: number;
+	readonly months: readonly MonthLine[];
+	readonly limits: readonly Limit[];
+	readonly standing: readonly Standing[];
+	readonly streams: readonly StreamAmount[];
+	readonly sayings: readonly string[];
+	readonly no_limits: string;
+}

@@ -9,6 +9,7 @@ export const PATHS = {
 	putAway: (key: string) => `/item/${key}/put-away`,
 	left: "/left",
 	waste: "/waste",
+	quantities: "/waste/months",
 	renewals: "/renewals",
 	masses: "/masses",
 	scrap: "/scrap",

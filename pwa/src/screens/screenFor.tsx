@@ -25,6 +25,7 @@ import { LiftScreen } from "./lift/LiftScreen.tsx";
 import { Lifts } from "./lift/Lifts.tsx";
 import { Left } from "./lists/Left.tsx";
 import { Masses } from "./lists/Masses.tsx";
+import { OverTheMonths } from "./lists/OverTheMonths.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
 import { Scrap } from "./lists/Scrap.tsx";
 import { Waste } from "./lists/Waste.tsx";
@@ -55,6 +56,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/item\/([^/]+)\/put-away$/, (key = "") => <PutAway key={key} itemKey={key} />],
 	[/^\/left$/, () => <Left />],
 	[/^\/waste$/, () => <Waste />],
+	[/^\/waste\/months$/, () => <OverTheMonths />],
 	[/^\/renewals$/, () => <Renewals />],
 	[/^\/masses$/, () => <Masses />],
 	[/^\/scrap$/, () => <Scrap />],

@@ -5,6 +5,7 @@ import type {
 	LiftList,
 	MassList,
 	PutBackList,
+	Quantities,
 	RenewalList,
 	ScrapList,
 	Sitting,
@@ -37,6 +38,7 @@ export interface Lists {
 	readonly back?: Aged<PutBackList>;
 	readonly lifts?: Aged<LiftList>;
 	readonly trim?: Aged<TrimList>;
+	readonly quantities?: Aged<Quantities>;
 	/** Only the last one that was asked for. */
 	readonly sitting?: Aged<Sitting>;
 }
@@ -52,6 +54,7 @@ const NAMES = [
 	"back",
 	"lifts",
 	"trim",
+	"quantities",
 ] as const;
 
 const held = signal<Lists>({});

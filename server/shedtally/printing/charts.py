@@ -1,4 +1,4 @@
-"""Charts of the work: what is left week by week with a forecast as a band, and hours put in.
+"""Charts: work left week by week with a forecast as a band, hours put in, kilograms a month.
 
 Two colours, direct labels, axes from zero. The band is hatched as well as tinted, so that a grey
 copy loses nothing.
@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable
 
+from shedtally.domain.box_lists import MonthLine
 from shedtally.domain.forecast import WeekAhead
 from shedtally.domain.progress import WeekDone
 from shedtally.printing.letters import MM, STRONG, TEXT
@@ -159,3 +160,33 @@ class HoursByWeek(_Chart):
                 canvas.drawCentredString(
                     middle, self._y(week.hours_put_in) + 2, f"{week.hours_put_in:.0f}"
                 )
+
+
+class KilogramsByMonth(_Chart):
+    """What came up in each month as bars: hazardous filled, the rest as an outline above it."""
+
+    def __init__(self, months: Sequence[MonthLine], height_mm: float = 40.0) -> None:
+        firsts = [dt.date.fromisoformat(f"{row.period}-01") for row in months]
+        super().__init__(height_mm, firsts, max(row.came_up.likely for row in months))
+        self._months = months
+
+    def draw(self) -> None:
+        """Draw axes and bars, each with its kilograms."""
+        self._axes("kg that came up in each month; filled: hazardous")
+        canvas = self.canv
+        wide = min(self._x(1) - self._x(0), 24 * MM)
+        canvas.setLineWidth(0.6)
+        canvas.setStrokeColor(INK)
+        for at, row in enumerate(self._months):
+            left, foot = self._x(at) + wide * 0.15, self._y(0)
+            canvas.setFillColor(INK)
+            filled, whole = (
+                self._y(kg) - foot for kg in (row.hazardous.likely, row.came_up.likely)
+            )
+            if filled:
+                canvas.rect(left, foot, wide * 0.7, filled, stroke=0, fill=1)
+            if whole:
+                canvas.rect(left, foot, wide * 0.7, whole, stroke=1, fill=0)
+                canvas.setFont(TEXT, SMALL_PT)
+                middle = left + wide * 0.35
+                canvas.drawCentredString(middle, foot + whole + 2, f"{row.came_up.likely:.0f}")

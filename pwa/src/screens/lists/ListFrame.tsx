@@ -23,7 +23,15 @@ const VIEWS = [
 	[PATHS.back, "Put back"],
 ] as const;
 
-export type ListName = "left" | "work" | "back" | "waste" | "renewals" | "masses" | "scrap";
+export type ListName =
+	| "left"
+	| "work"
+	| "back"
+	| "waste"
+	| "quantities"
+	| "renewals"
+	| "masses"
+	| "scrap";
 
 interface Props {
 	title: string;

@@ -10,6 +10,7 @@ import { kilograms } from "../../ui/words.ts";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { LocalRulesState } from "../common/LocalRulesState.tsx";
+import { PATHS } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
 import { spreadWords } from "./Mass.tsx";
 import { Questions } from "./Questions.tsx";
@@ -41,6 +42,12 @@ function WasteOf({ list }: { list: WasteList }) {
 				<TotalMass name="on site" of={list.on_site} />
 				<TotalMass name="gone" of={list.gone} />
 			</dl>
+			<a class="row" href={PATHS.quantities}>
+				<span class="row-main">
+					<span class="row-title">Over the months</span>
+					<span class="row-under">What came up and went, limits, and by when it must go</span>
+				</span>
+			</a>
 			<RuleSet list={list} />
 			<Questions questions={list.questions} />
 			<section class="part">
