@@ -7,7 +7,9 @@ from collections.abc import Iterator, Mapping
 from reportlab.platypus import Flowable, Spacer
 
 from shedtally.domain import tag
+from shedtally.domain.drawn import DrawnBoat
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
+from shedtally.printing.boat_drawing import boat_section
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Tick, codes, trade_word, words
 from shedtally.printing.paper import (
@@ -33,11 +35,12 @@ _HEADS = (
 )  # fmt: skip
 
 
-def left_pdf(left: LeftList, heading: Heading) -> bytes:
+def left_pdf(left: LeftList, heading: Heading, boat: DrawnBoat | None = None) -> bytes:
     """The list as PDF on A4: cautions, a table of systems, then compartment by compartment."""
     cautions = _cautions(left)
     numbers = {text: at for at, (text, _) in enumerate(cautions, start=1)}
     story = opening(_TITLE, heading, _lead(left))
+    story += boat_section(boat) if boat else []
     if cautions:
         story += numbered_cautions(cautions, _STANDING)
     if left.by_system:

@@ -8,7 +8,9 @@ from collections.abc import Iterator, Sequence
 from reportlab.platypus import Flowable
 
 from shedtally.domain import tag
+from shedtally.domain.drawn import DrawnBoat
 from shedtally.domain.work_ahead import HoldUp, HoursLeft, WorkAhead, WorkStep
+from shedtally.printing.boat_drawing import boat_section
 from shedtally.printing.charts import BurnDown, HoursByWeek
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
@@ -30,9 +32,10 @@ _MOST_OPENS = 3
 _MOST_HOLD_UPS = 20
 
 
-def work_pdf(work: WorkAhead, heading: Heading) -> bytes:
+def work_pdf(work: WorkAhead, heading: Heading, boat: DrawnBoat | None = None) -> bytes:
     """The list as PDF on A4: forecast, charts, what is ready, what holds up, hours by place."""
     story = opening(_TITLE, heading, _lead(work))
+    story += boat_section(boat) if boat else []
     story += [words(caution, STRONG_BODY) for caution in work.cautions]
     story += [words(_from(work), SMALL)]
     if work.progress or work.forecast.weeks:

@@ -10,8 +10,10 @@ from typing import Any
 from flask import Response
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.drawn import DrawnBoat, drawn_boat
 from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.left import left_to_take_out
+from shedtally.domain.lists import LeftList
 from shedtally.domain.renewals import renewals
 from shedtally.domain.waste import waste_list
 from shedtally.printing import lists as printed
@@ -58,7 +60,13 @@ def left(path: schemas.BoatPath) -> Response:
 @api.get("/boats/<string:boat>/lists/left.pdf", responses=PDF)
 def left_pdf(path: schemas.BoatPath) -> Response:
     """Print what is left to take out."""
-    return pdf_of(printed.left_pdf, _left(path.boat))
+
+    def make(records: BoatRecords) -> tuple[LeftList, DrawnBoat]:
+        left = left_to_take_out(records, shed().rules)
+        return left, drawn_boat(records, left)
+
+    wanted = Wanted(path.boat, "left", ("drawn",), make)
+    return pdf_of(lambda found, heading: printed.left_pdf(found[0], heading, found[1]), wanted)
 
 
 @api.get("/boats/<string:boat>/lists/left.csv", responses=CSV)

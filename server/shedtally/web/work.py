@@ -5,12 +5,15 @@ from __future__ import annotations
 from flask import Response
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.drawn import DrawnBoat, drawn_boat
+from shedtally.domain.left import left_to_take_out
 from shedtally.domain.pace import pace_of
 from shedtally.domain.put_back import put_back
 from shedtally.domain.sitting import Sitting, plan_sitting
 from shedtally.domain.steps import steps_of
 from shedtally.domain.work_ahead import WorkAhead, work_ahead
 from shedtally.printing.put_back import put_back_csv, put_back_pdf
+from shedtally.printing.sitting import sitting_pdf
 from shedtally.printing.work import work_csv, work_pdf
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, today
@@ -53,7 +56,15 @@ def work(path: schemas.BoatPath) -> Response:
 @api.get("/boats/<string:boat>/lists/work.pdf", responses=PDF)
 def work_paper(path: schemas.BoatPath) -> Response:
     """Print the work that is left."""
-    return pdf_of(work_pdf, _work(path.boat))
+    day = today(shed().now_ms())
+
+    def make(records: BoatRecords) -> tuple[WorkAhead, DrawnBoat]:
+        rules = shed().rules
+        drawn = drawn_boat(records, left_to_take_out(records, rules))
+        return work_ahead(records, rules, day), drawn
+
+    wanted = Wanted(path.boat, "work", (day, "drawn"), make)
+    return pdf_of(lambda found, heading: work_pdf(found[0], heading, found[1]), wanted)
 
 
 @api.get("/boats/<string:boat>/lists/work.csv", responses=CSV)
@@ -69,6 +80,20 @@ def work_table(path: schemas.BoatPath) -> Response:
 def sitting(path: schemas.BoatPath, query: list_schemas.SittingQuery) -> Response:
     """Send a plan for one sitting."""
     return json_of(list_schemas.SittingReply, _sitting(path.boat, query))
+
+
+@api.get("/boats/<string:boat>/lists/sitting.pdf", responses=PDF)
+def sitting_paper(path: schemas.BoatPath, query: list_schemas.SittingQuery) -> Response:
+    """Print a plan for one sitting."""
+    plan = _sitting(path.boat, query)
+
+    def make(records: BoatRecords) -> tuple[Sitting, dict[str, str]]:
+        return plan.make(records), {
+            key: " › ".join(records.path(key)) for key in records.compartments
+        }
+
+    wanted = Wanted(path.boat, "sitting", (*plan.asked, "paper"), make)
+    return pdf_of(lambda found, heading: sitting_pdf(found[0], heading, found[1]), wanted)
 
 
 def _back(boat: str) -> Wanted:
