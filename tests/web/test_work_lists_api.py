@@ -21,7 +21,7 @@ def stocked(phone, boat) -> str:
             phone.change("item", "one", name="Saloon table", compartment="saloon"),
             phone.change("item", "two", name="Bilge locker lid", compartment="saloon", count=7),
             phone.change("item", "three", name="Chart rack", compartment="fore",
-                         out_at="2026-11-01", fate="keep"),
+                         out_at="2026-11-01", fate="refit"),
             phone.change("before", "b", first="item/one", then="item/two"),
         ],
     )  # fmt: skip
