@@ -139,6 +139,12 @@ def test_days_that_a_drum_may_stand(kg, days):
     assert row.due == (began + datetime.timedelta(days=days)).isoformat()
 
 
+def test_a_drum_from_a_larger_month_keeps_its_days_in_a_small_one():
+    """U1, N5: categories go by the month in which waste is made; judgement for what stays."""
+    (row,) = of(containers=[drum("thinner", 150.0, "2026-10-03T09:00:00+00:00")]).standing
+    assert (row.days, row.due) == (180, "2027-04-01")
+
+
 def test_a_very_small_generator_has_no_day():
     """V1: amounts only."""
     assert not of(containers=[drum("thinner", 50.0)]).standing

@@ -44,6 +44,7 @@ def quantities(case: Case, rows: Sequence[Row]) -> Quantities:
     step, high = (_step(ladder, *kg) for kg in ((now.likely, site.likely), (now.high, site.high)))
     recent = [one for one in counted if one.came and (case.on - one.came).days < RATE_DAYS]
     a_day = total(recent).likely / RATE_DAYS
+    months = tuple(_months(case, up, ladder))
     return Quantities(
         rule_set=case.law.id,
         rule_set_name=case.law.name,
@@ -62,9 +63,9 @@ def quantities(case: Case, rows: Sequence[Row]) -> Quantities:
         undated=total(one for one in up if one.came is None),
         undated_counted=total(one for one in counted if one.came is None),
         kg_a_month=a_day * 365.25 / 12,
-        months=tuple(_months(case, up, ladder)),
+        months=months,
         limits=tuple(limits_of(ladder, Now(case.on, now, site, a_day), case.rules)),
-        standing=tuple(_standing(case, high, here)),
+        standing=tuple(_standing(case, _strictest(ladder, high, months, here), here)),
         streams=tuple(_streams(case, up)),
         sayings=tuple(_sayings(case)),
         no_limits=_no_limits(case, ladder),
@@ -143,10 +144,21 @@ def _calendar(months: set[str], today: datetime.date) -> Iterator[str]:
         year, month = (year, month - 1) if month > 1 else (year - 1, 12)
 
 
+def _strictest(
+    ladder: Ladder | None, high: Step | None, months: Sequence[MonthLine], here: Sequence[Amount]
+) -> Step | None:
+    """The highest step of the present and of the months in which what still stands here came up."""
+    since = {one.came.isoformat()[:7] for one in here if one.counted and one.came}
+    names = {row.step_high for row in months if row.period in since}
+    steps = ladder.steps if ladder else ()
+    found = [step for step in steps if step is high or step.name in names]
+    return found[-1] if found else None
+
+
 def _standing(case: Case, step: Step | None, here: Sequence[Amount]) -> Iterator[Standing]:
     """How long containers and loose things may stand, the one due first at the top.
 
-    Args: step: the category by the high value, which has the shorter time. What has no day at
+    Args: step: the highest category in question, which has the shortest time. What has no day at
         all can't be dated, and stands at the top with no days.
     """
     if step is None or step.days is None:

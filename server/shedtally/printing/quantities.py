@@ -11,7 +11,8 @@ from shedtally.domain.box_lists import Limit, MonthLine, Quantities, Standing, S
 from shedtally.domain.lists import Spread
 from shedtally.printing.charts import KilogramsByMonth
 from shedtally.printing.csv_text import Value, csv_text
-from shedtally.printing.figures import Bar, kilograms, mass, number, range_words, words
+from shedtally.printing.figures import Bar, kilograms, number, range_words, words
+from shedtally.printing.figures import mass as mass_words
 from shedtally.printing.paper import (
     ASKS,
     RIGHT,
@@ -70,6 +71,11 @@ def _kg(spread: Spread) -> str:
     return f"{kilograms(spread.likely)} kg" + (f" ({between})" if between else "")
 
 
+def _mass(of: Spread) -> Cell:
+    """A mass; a dash where there is nothing, which is no doubt about how much."""
+    return words("–", RIGHT) if of.high == 0 else mass_words(of)
+
+
 def _lead(found: Quantities) -> str:
     said = [
         f"On site now {_kg(found.on_site)}, gone {_kg(found.gone)}.",
@@ -113,7 +119,7 @@ def _limit(limit: Limit) -> list[Cell]:
         what.append(words(said, SMALL_CAUTION if limit.warn == "over" else ASKS))
     what.append(words("; ".join(limit.sources), SMALL))
     share = f"{round(100 * limit.share)} %"
-    return [what, [Bar(limit.share, 42), words(share)], mass(limit.now)]
+    return [what, [Bar(limit.share, 42), words(share)], _mass(limit.now)]
 
 
 def warned(limit: Limit) -> str:
@@ -165,10 +171,10 @@ def _months(months: Sequence[MonthLine]) -> list[Flowable]:
     rows: list[list[Cell]] = [
         [
             [words(month_words(row.period), STRONG_BODY), words(row.step, SMALL)],
-            mass(row.came_up),
-            mass(row.hazardous),
-            mass(row.counted),
-            mass(row.gone),
+            _mass(row.came_up),
+            _mass(row.hazardous),
+            _mass(row.counted),
+            _mass(row.gone),
         ]
         for row in months
     ]
@@ -189,7 +195,7 @@ def _streams(streams: Sequence[StreamAmount]) -> list[Flowable]:
     if not streams:
         return []
     rows: list[list[Cell]] = [
-        [_stream(row), words(row.code), mass(row.on_site), mass(row.gone)] for row in streams
+        [_stream(row), words(row.code), _mass(row.on_site), _mass(row.gone)] for row in streams
     ]
     heads = ["stream", "code", "on site", "gone"]
     return [*section("By stream"), table(heads, [90, 26, 30, 30], rows, right=2)]
