@@ -22,8 +22,15 @@ few = settings(
     suppress_health_check=list(HealthCheck),
 )
 # What no schema can say: that the digest in the address is that of the body, that a code has the
-# right check character, that a block was given out, that bytes are an archive.
-BEYOND_SCHEMA = {"/api/photos/{sha256}", "/api/boats/{boat}/tags.pdf", "/api/rescue"}
+# right check character, that a block was given out, that bytes are an archive, that a boat has a
+# container to label or a handover of that key.
+BEYOND_SCHEMA = {
+    "/api/photos/{sha256}",
+    "/api/boats/{boat}/tags.pdf",
+    "/api/boats/{boat}/lists/waste-labels.pdf",
+    "/api/boats/{boat}/handovers/{handover}/sheet.pdf",
+    "/api/rescue",
+}
 # Drawn digests, codes and devices are never those of a photo or a pairing: these can't succeed.
 NEVER_FOUND = {
     "/api/pair",
@@ -31,6 +38,8 @@ NEVER_FOUND = {
     "/api/photos/{sha256}/original",
     "/api/photos/{sha256}/thumbnail",
     "/api/boats/{boat}/tags.pdf",
+    "/api/boats/{boat}/lists/waste-labels.pdf",
+    "/api/boats/{boat}/handovers/{handover}/sheet.pdf",
     "/api/rescue",
     "/api/devices/{device}/rename",
 }

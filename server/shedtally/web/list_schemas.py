@@ -27,7 +27,7 @@ class PaperQuery(WasteQuery):
     """By which rules, on which paper (empty: the usual of the rule set), in which language."""
 
     paper: Literal["", "a4", "letter"] = ""
-    language: str = Field(default=ENGLISH, max_length=8)
+    language: str = Field(default=ENGLISH, json_schema_extra={"enum": list(languages())})
 
     @field_validator("language")
     @classmethod
