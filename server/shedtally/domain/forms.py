@@ -11,7 +11,8 @@ import math
 from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
-from shedtally.domain.records import Form, Item
+from shedtally.domain.record_words import Form
+from shedtally.domain.records import Item
 
 Measure: TypeAlias = Callable[[Item], float | None]
 

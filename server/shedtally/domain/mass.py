@@ -21,7 +21,8 @@ from shedtally.domain.estimate import Cause, Estimate, Origin, spread_of
 from shedtally.domain.forms import Measure, not_used
 from shedtally.domain.lists import Basis, Spread
 from shedtally.domain.recipe import diameter_of, subject, ways_of
-from shedtally.domain.records import Item, MassHow
+from shedtally.domain.record_words import MassHow
+from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules
 
 Key: TypeAlias = tuple[object, ...]

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.records import Compartment, Item, Level, Side
+from shedtally.domain.record_words import Level, Side
+from shedtally.domain.records import Compartment, Item
 from shedtally.domain.rulebook import Three
 
 T = TypeVar("T")

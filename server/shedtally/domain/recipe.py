@@ -16,7 +16,8 @@ from shedtally.domain.estimate import Cause, Origin
 from shedtally.domain.forms import Measure
 from shedtally.domain.lists import Basis
 from shedtally.domain.measure import Size, parse_size
-from shedtally.domain.records import Form, Item
+from shedtally.domain.record_words import Form
+from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Material, Rules, Section, Three
 from shedtally.domain.section import OutOfRange, density_cause, factors
 from shedtally.domain.unreadable import Unreadable

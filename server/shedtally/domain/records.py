@@ -3,7 +3,8 @@
 From these classes come the validation of incoming changes (`shape.py`), the objects that the
 calculations read (`boat.py`) and the client's types (`shedtally contract`). Every field is
 optional, because a phone sends one field at a time and a person answers when they can; what a
-missing value means is the business of the calculation that reads it.
+missing value means is the business of the calculation that reads it. The words and units are in
+`record_words.py`, the records that masses rest on in `records_mass.py`.
 
 A *target* is text of the form ``table/key``: it lets a photo, a note or a tag belong to any table.
 Lengths are millimetres on items (hand tools) and metres on the boat (drawings). A position in the
@@ -14,65 +15,65 @@ boat is ``aft_m`` from the stem, ``off_m`` from the centreline (starboard counts
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal
 
+from shedtally.domain.record_words import (
+    Condition,
+    Fate,
+    Filling,
+    Finding,
+    Form,
+    Holder,
+    Hours,
+    Kilograms,
+    Level,
+    Liquid,
+    Litres,
+    Long,
+    MassHow,
+    Metres,
+    Millimetres,
+    Pcb,
+    Record,
+    Refrigerant,
+    Short,
+    Side,
+    SignedMetres,
+    Soak,
+    Task,
+    Toil,
+    Water,
+    Whereabouts,
+)
+from shedtally.domain.records_mass import DipMark, Eye, Lift, Sounding, Tank, Weighed, Weighing
 from shedtally.domain.shape import Moment, Range, Ref, Target, Text
 
-Condition: TypeAlias = Literal["sound", "serviceable", "worn", "failed", "unknown"]
-Whereabouts: TypeAlias = Literal["aboard", "ashore", "gone"]
-Fate: TypeAlias = Literal["undecided", "refit", "renew", "sell", "scrap", "waste"]
-Side: TypeAlias = Literal["port", "centre", "starboard", "across"]
-Level: TypeAlias = Literal["aloft", "deck", "cabin", "under sole"]
-Holder: TypeAlias = Literal["household", "business"]
-MassHow: TypeAlias = Literal["weighed", "plate", "calculated", "guessed"]
-Finding: TypeAlias = Literal["found", "not found"]
-Pcb: TypeAlias = Literal["found", "not found", "made after 1980"]
-Refrigerant: TypeAlias = Literal["CFC, HCFC or HFC", "hydrocarbon", "ammonia", "recovered"]
-Filling: TypeAlias = Literal["halon", "powder", "foam", "water", "carbon dioxide"]
-Liquid: TypeAlias = Literal[
-    "diesel", "petrol", "mixed fuel", "oil", "coolant", "solvent", "acid or lye", "water"
+__all__ = [
+    "TABLES",
+    "Before",
+    "Boat",
+    "Compartment",
+    "Container",
+    "Device",
+    "DipMark",
+    "End",
+    "Eye",
+    "Handover",
+    "Item",
+    "Job",
+    "Lift",
+    "Note",
+    "Photo",
+    "Place",
+    "Price",
+    "Record",
+    "Sounding",
+    "Tag",
+    "Tank",
+    "Weighed",
+    "Weighing",
+    "Work",
 ]
-Soak: TypeAlias = Literal["mineral oil", "drying oil", "solvent", "fuel", "water", "clean"]
-Task: TypeAlias = Literal["make safe", "scrape", "grind", "clean", "other"]
-Water: TypeAlias = Literal["sea", "brackish", "fresh"]
-Form: TypeAlias = Literal[
-    "plate",
-    "round bar",
-    "flat bar",
-    "pipe",
-    "hose",
-    "cable",
-    "board",
-    "cored panel",
-    "cylinder",
-    "tank shell",
-]
-TankShape: TypeAlias = Literal[
-    "box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"
-]
-TankEnds: TypeAlias = Literal["flat", "dished", "torispherical 6 %", "torispherical 10 %"]
-Toil: TypeAlias = Literal["light", "steady", "hard"]
-Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
-
-Millimetres: TypeAlias = Annotated[float, Range(0, 50_000, "mm")]
-Metres: TypeAlias = Annotated[float, Range(0, 200, "m")]
-SignedMetres: TypeAlias = Annotated[float, Range(-200, 200, "m")]
-Degrees: TypeAlias = Annotated[float, Range(-45, 45, "°")]
-Celsius: TypeAlias = Annotated[float, Range(-60, 150, "°C")]
-KgPerCubicMetre: TypeAlias = Annotated[float, Range(1, 25_000, "kg/m3")]
-Kilograms: TypeAlias = Annotated[float, Range(0, 100_000, "kg")]
-Litres: TypeAlias = Annotated[float, Range(0, 100_000, "L")]
-Hours: TypeAlias = Annotated[float, Range(0, 10_000, "h")]
-Short: TypeAlias = Annotated[str, Text(200)]
-Long: TypeAlias = Annotated[str, Text(4_000)]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
-    """What every table has: its key, and the mark that puts it in the bin."""
-
-    key: str
-    binned: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -319,124 +320,6 @@ class Price(Record):
     currency: Annotated[str, Text(3, pattern="^[A-Z]{3}$")] | None = None
     per: Literal["each", "metre", "reel", "kilogram"] | None = None
     supplier: Short | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weighing(Record):
-    """What a scale showed: one item, a container, or a crate whose contents `Weighed` names."""
-
-    of: Annotated[str, Target("item", "container", "place")] | None = None
-    on: Annotated[str, Moment()] | None = None
-    gross_kg: Kilograms | None = None
-    tare_kg: Kilograms | None = None
-    division_kg: Kilograms | None = None
-    note: Long | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weighed(Record):
-    """One of the items that were on the scale together."""
-
-    weighing: Annotated[str, Ref("weighing")] | None = None
-    item: Annotated[str, Ref("item")] | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tank(Record):
-    """The inside of an item that holds a liquid; the item is its shell.
-
-    Sizes are inside ones. ``length_mm`` is without dished ends; of a standing cylinder it is the
-    height between them. ``height_mm`` is over all, ``v_height_mm`` the V's part of it, and
-    ``bottom_width_mm`` the flat floor. ``lies`` says where the length points, ``along`` if not
-    said. The dip pipe stands ``pipe_from_end_mm`` from the forward end (port end if it lies
-    across) and ``pipe_from_side_mm`` from the port side (forward side), in the middle if not said;
-    ``pipe_top_mm`` is the height of the mark for ullage over the tank's lowest point. ``liquid``
-    is an id of the rules.
-    """
-
-    of: Annotated[str, Ref("item")] | None = None
-    shape: TankShape | None = None
-    ends: TankEnds | None = None
-    length_mm: Millimetres | None = None
-    width_mm: Millimetres | None = None
-    bottom_width_mm: Millimetres | None = None
-    height_mm: Millimetres | None = None
-    v_height_mm: Millimetres | None = None
-    diameter_mm: Millimetres | None = None
-    dish_mm: Millimetres | None = None
-    lies: Literal["along", "across"] | None = None
-    pipe_from_end_mm: Millimetres | None = None
-    pipe_from_side_mm: Millimetres | None = None
-    pipe_top_mm: Millimetres | None = None
-    unpumpable_l: Litres | None = None
-    liquid: Short | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DipMark(Record):
-    """One line of a tank's own dip table."""
-
-    tank: Annotated[str, Ref("tank")] | None = None
-    level_mm: Millimetres | None = None
-    volume_l: Litres | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sounding(Record):
-    """A level as read, with the boat's attitude: bow up and starboard down count up.
-
-    ``level_mm`` is what a stick shows wet (dip), the empty height under the mark (ullage), or a
-    gauge over the tank's lowest point (sight). ``sludge_mm`` is read as the level is; the density
-    is at 15 °C.
-    """
-
-    tank: Annotated[str, Ref("tank")] | None = None
-    on: Annotated[str, Moment()] | None = None
-    how: Sounded | None = None
-    level_mm: Millimetres | None = None
-    sludge_mm: Millimetres | None = None
-    bow_up_deg: Degrees | None = None
-    starboard_down_deg: Degrees | None = None
-    temperature_c: Celsius | None = None
-    density_kg_m3: KgPerCubicMetre | None = None
-    note: Long | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lift(Record):
-    """One lift: what hangs on the hook, and what it hangs by; `Eye` names the points.
-
-    ``measured_from`` names a point of the load itself, like the flywheel end; lengths of the lift
-    and its eyes are then from there, else from the boat's own points. ``centre_`` is the middle of
-    mass of the load with all its parts, ``hook_`` the hook with the slings taut.
-    """
-
-    of: Annotated[str, Ref("item")] | None = None
-    name: Short | None = None
-    on: Annotated[str, Moment()] | None = None
-    measured_from: Short | None = None
-    centre_aft_m: SignedMetres | None = None
-    centre_off_m: SignedMetres | None = None
-    centre_up_m: SignedMetres | None = None
-    centre_sure_m: Annotated[float, Range(0, 5, "m")] | None = None
-    hook_aft_m: SignedMetres | None = None
-    hook_off_m: SignedMetres | None = None
-    hook_up_m: SignedMetres | None = None
-    hook_rated_kg: Kilograms | None = None
-    leg_rated_kg: Kilograms | None = None
-    note: Long | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Eye(Record):
-    """A lifting eye, measured from where its lift is."""
-
-    lift: Annotated[str, Ref("lift")] | None = None
-    name: Short | None = None
-    aft_m: SignedMetres | None = None
-    off_m: SignedMetres | None = None
-    up_m: SignedMetres | None = None
-    rated_kg: Kilograms | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

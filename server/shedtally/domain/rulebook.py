@@ -31,7 +31,7 @@ from shedtally.domain.lawbook import (
     StreamGroup,
 )
 from shedtally.domain.lists import Spread
-from shedtally.domain.records import Level, Side
+from shedtally.domain.record_words import Level, Side
 
 __all__ = [
     "Answer",

@@ -7,7 +7,8 @@ import typing
 from collections.abc import Iterator, Mapping
 
 from shedtally.domain.lawbook import ApartLevel
-from shedtally.domain.records import Fate, Form, Item, Level, Side, Task
+from shedtally.domain.record_words import Fate, Form, Level, Side, Task
+from shedtally.domain.records import Item
 from shedtally.domain.rulebook import (
     Kind,
     Material,
