@@ -23,3 +23,28 @@ export function spreadWords(of: Spread): string {
 	if (of.low === of.high) return of.basis;
 	return `${kilograms(of.low).replace(" kg", "")} to ${kilograms(of.high)}, ${of.basis}`;
 }
+
+/** The sum of a list with its doubt, and how much of it was weighed. */
+export function MassTotals({ total, weighedShare }: { total: Spread; weighedShare: number }) {
+	const [figure, unit] = kilograms(total.likely).split(" ");
+	return (
+		<dl class="totals">
+			<div>
+				<dt>
+					in all
+					<br />
+					{rangeWords(total)}
+				</dt>
+				<dd>
+					{figure} <small>{unit}</small>
+				</dd>
+			</div>
+			<div>
+				<dt>of it weighed</dt>
+				<dd>
+					{Math.round(weighedShare * 100)} <small>%</small>
+				</dd>
+			</div>
+		</dl>
+	);
+}

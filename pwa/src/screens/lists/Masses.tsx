@@ -12,7 +12,7 @@ import { Code } from "../../ui/Tag.tsx";
 import { count, kilograms } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
-import { Mass, rangeWords } from "./Mass.tsx";
+import { Mass, MassTotals, rangeWords } from "./Mass.tsx";
 
 export function Masses() {
 	const aged = lists.value.masses;
@@ -30,27 +30,9 @@ export function Masses() {
 
 function MassesOf({ list }: { list: MassList }) {
 	if (list.items.length === 0) return <Nothing />;
-	const [figure, unit] = kilograms(list.total.likely).split(" ");
 	return (
 		<>
-			<dl class="totals">
-				<div>
-					<dt>
-						in all
-						<br />
-						{rangeWords(list.total)}
-					</dt>
-					<dd>
-						{figure} <small>{unit}</small>
-					</dd>
-				</div>
-				<div>
-					<dt>of it weighed</dt>
-					<dd>
-						{Math.round(list.weighed_share * 100)} <small>%</small>
-					</dd>
-				</div>
-			</dl>
+			<MassTotals total={list.total} weighedShare={list.weighed_share} />
 			<Uncounted list={list} />
 			<Next steps={list.weigh_next} />
 			<Groups list={list} />

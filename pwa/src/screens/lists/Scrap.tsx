@@ -6,11 +6,11 @@ import { lists } from "../../sync/lists.ts";
 import { Under } from "../../ui/Field.tsx";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
-import { count, kilograms, sentence } from "../../ui/words.ts";
+import { count, sentence } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
-import { Mass, rangeWords } from "./Mass.tsx";
+import { Mass, MassTotals } from "./Mass.tsx";
 
 export function Scrap() {
 	const aged = lists.value.scrap;
@@ -23,28 +23,10 @@ export function Scrap() {
 
 function ScrapOf({ list }: { list: ScrapList }) {
 	if (list.metals.length === 0) return <Nothing />;
-	const [figure, unit] = kilograms(list.total.likely).split(" ");
 	return (
 		<>
 			<Cautions of={list.cautions} />
-			<dl class="totals">
-				<div>
-					<dt>
-						in all
-						<br />
-						{rangeWords(list.total)}
-					</dt>
-					<dd>
-						{figure} <small>{unit}</small>
-					</dd>
-				</div>
-				<div>
-					<dt>of it weighed</dt>
-					<dd>
-						{Math.round(list.weighed_share * 100)} <small>%</small>
-					</dd>
-				</div>
-			</dl>
+			<MassTotals total={list.total} weighedShare={list.weighed_share} />
 			{list.values.map((value) => (
 				<p key={value.currency} class="scrap-worth">
 					Worth <b>{money(value)}</b>
