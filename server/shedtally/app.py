@@ -20,6 +20,7 @@ from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import writing
 from shedtally.usecases.shed import Shed
 from shedtally.web import (
+    box_lists,
     compress,
     describe,
     float_lists,
@@ -101,6 +102,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         quantities,
         mass_lists,
         tank_lists,
+        box_lists,
         float_lists,
         work,
         rules,

@@ -16,6 +16,7 @@ from pathlib import Path
 
 from shedtally.domain import (
     box_lists,
+    container_lists,
     float_lists,
     forecast,
     lists,
@@ -121,6 +122,15 @@ _LISTS = (
     box_lists.Standing,
     box_lists.StreamAmount,
     box_lists.Quantities,
+    container_lists.Fault,
+    container_lists.Ban,
+    container_lists.BoxLine,
+    container_lists.BoxView,
+    container_lists.BoxList,
+    container_lists.FrozenList,
+    container_lists.CorrectionLine,
+    container_lists.HandoverView,
+    container_lists.HandoverList,
 )
 
 

@@ -15,6 +15,7 @@ from shedtally.domain import merge, stamp
 from shedtally.domain.change import Change, parse
 from shedtally.domain.clash import Clash, Side
 from shedtally.domain.packing import unpacked
+from shedtally.rules.load import load
 from shedtally.settings import Settings
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
@@ -116,7 +117,9 @@ def pushed(boat: str, batches: list[list[Change]]) -> None:
     for batch in batches:
         with writing() as uow:
             sent = [change.as_sent() for change in batch]
-            receive_changes(uow, boat, sent, sent_by=DEVICES[0], schema=1, now_ms=NOW_MS)
+            receive_changes(
+                uow, boat, sent, sent_by=DEVICES[0], schema=1, now_ms=NOW_MS, rules=load()
+            )
 
 
 def relabelled(made: list[Change], boat: str) -> list[Change]:

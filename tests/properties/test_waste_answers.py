@@ -28,7 +28,9 @@ BAD = {
 }  # fmt: skip
 WORSE_IF_TRUE = {"leaking", "damaged", "ionising", "fluorinated"}
 # What these say isn't about the hazard: whether it is waste at all, and where it lies.
-NOT_ANSWERS = {"kind", "fate", "whereabouts", "container", "binned", "part_of", "drawn_from"}
+NOT_ANSWERS = {
+    "kind", "fate", "whereabouts", "container", "binned", "part_of", "drawn_from", "handover",
+}  # fmt: skip
 
 
 def _values(name):

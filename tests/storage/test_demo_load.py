@@ -230,7 +230,13 @@ def test_an_edit_that_was_made_meanwhile_survives_a_second_load(
     }
     with shed.writing() as uow:
         receive_changes(
-            uow, boat.boat.key, [change], sent_by=change["device"], schema=SCHEMA, now_ms=now
+            uow,
+            boat.boat.key,
+            [change],
+            sent_by=change["device"],
+            schema=SCHEMA,
+            now_ms=now,
+            rules=shed.rules,
         )
     load(shed, demo_source.demo_source())
     with shed.reading() as uow:

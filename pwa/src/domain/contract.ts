@@ -45,7 +45,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -103,6 +103,8 @@ export interface Item {
 	readonly mass_apart: boolean | null;
 	readonly never_aboard: boolean | null;
 	readonly drawn_from: string | null;
+	readonly handover: string | null;
+	readonly boxed_at: string | null;
 	readonly aft_m: number | null;
 	readonly off_m: number | null;
 	readonly up_m: number | null;
@@ -149,14 +151,17 @@ export interface Place {
 	readonly within: string | null;
 }
 
-/** A drum, can, bin or tray that holds one waste stream. */
+/** A drum, can, bin or tray that holds one waste stream. `sort` is a word of the list or one's own, `limit_kg` the most that may be in it, `filled_percent` how full it looked. */
 export interface Container {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly name: string | null;
+	readonly sort: string | null;
 	readonly stream: string | null;
 	readonly place: string | null;
 	readonly capacity_l: number | null;
+	readonly limit_kg: number | null;
+	readonly filled_percent: number | null;
 	readonly tare_kg: number | null;
 	readonly gross_kg: number | null;
 	readonly opened_at: string | null;
@@ -192,14 +197,39 @@ export interface Before {
 	readonly why: string | null;
 }
 
-/** The day a container or lot left, to whom, against which document. */
+/** The day a container or lot left, to whom, against which document. `sealed_at` is when somebody said that all of it has gone; with that change the server freezes its list for good. */
 export interface Handover {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly on: string | null;
 	readonly to: string | null;
+	readonly carrier: string | null;
 	readonly document: string | null;
 	readonly note: string | null;
+	readonly sealed_at: string | null;
+}
+
+/** What was wrong in a handover that has gone; its frozen list stays as it was. `item` names the line, where it is about one; `mass_kg` is what it should have said. */
+export interface Correction {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly handover: string | null;
+	readonly item: string | null;
+	readonly on: string | null;
+	readonly who: string | null;
+	readonly text: string | null;
+	readonly mass_kg: number | null;
+}
+
+/** Somebody put a thing where the rules forbid it, all the same; who, and why. */
+export interface Mixing {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly container: string | null;
+	readonly item: string | null;
+	readonly on: string | null;
+	readonly who: string | null;
+	readonly why: string | null;
 }
 
 /** A remark that belongs to something. */
@@ -351,6 +381,8 @@ export interface Tables {
 	job: Job;
 	before: Before;
 	handover: Handover;
+	correction: Correction;
+	mixing: Mixing;
 	note: Note;
 	work: Work;
 	price: Price;
@@ -1067,4 +1099,111 @@ export interface Quantities {
 	readonly streams: readonly StreamAmount[];
 	readonly sayings: readonly string[];
 	readonly no_limits: string;
+}
+
+/** What can't be right, and what to do; `of` is a table and a key: `container/key`. */
+export interface Fault {
+	readonly of: string;
+	readonly name: string;
+	readonly say: string;
+	readonly do: string;
+}
+
+/** A thing that may not lie where it lies, why, and who put it there all the same. */
+export interface Ban {
+	readonly item: string;
+	readonly name: string;
+	readonly beside: string;
+	readonly why: string;
+	readonly only_if: string;
+	readonly sources: readonly string[];
+	readonly who: string;
+	readonly reason: string;
+}
+
+/** One thing in a container; `volume_l` None: nobody said. */
+export interface BoxLine {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly count: number;
+	readonly mass: Spread;
+	readonly stream: string;
+	readonly volume_l: number | null;
+	readonly since: string;
+}
+
+/** A container with what is in it. Masses are kg, volumes litres, shares 0 to 1 and above. `inside` is the weighed content where there is one, else the sum of the lines. `filled` is the share of the volume: what somebody saw, else the litres that are known; None: neither. `without_litres` counts lines that say no volume. `loaded` is the share of the mass limit by the likely mass, `loaded_high` by the high one. */
+export interface BoxView {
+	readonly key: string;
+	readonly name: string;
+	readonly sort: string;
+	readonly tags: readonly string[];
+	readonly stream: string;
+	readonly stream_name: string;
+	readonly place: string;
+	readonly capacity_l: number | null;
+	readonly limit_kg: number | null;
+	readonly tare_kg: number | null;
+	readonly inside: Spread;
+	readonly litres: number;
+	readonly without_litres: number;
+	readonly filled: number | null;
+	readonly loaded: number | null;
+	readonly loaded_high: number | null;
+	readonly opened: string;
+	readonly closed: string;
+	readonly gone: boolean;
+	readonly handover: string;
+	readonly lines: readonly BoxLine[];
+	readonly bans: readonly Ban[];
+	readonly faults: readonly Fault[];
+	readonly cautions: readonly string[];
+	readonly keep_in: string;
+}
+
+/** All containers: those that stand here first, then those that have gone. */
+export interface BoxList {
+	readonly boxes: readonly BoxView[];
+}
+
+/** The list of a handover as it was when it left. `digest` is SHA-256 over the kept bytes. `waste` holds only what went; `edition` and `rules_version` are those used. */
+export interface FrozenList {
+	readonly digest: string;
+	readonly frozen_at: string;
+	readonly rule_set_name: string;
+	readonly edition: string;
+	readonly rules_version: string;
+	readonly waste: WasteList;
+}
+
+/** What somebody wrote after the list had gone. */
+export interface CorrectionLine {
+	readonly key: string;
+	readonly on: string;
+	readonly who: string;
+	readonly text: string;
+	readonly name: string;
+	readonly mass_kg: number | null;
+}
+
+/** A handover. While `frozen` is None, `waste` is its list as it stands now. */
+export interface HandoverView {
+	readonly key: string;
+	readonly on: string;
+	readonly to: string;
+	readonly carrier: string;
+	readonly document: string;
+	readonly note: string;
+	readonly sealed: boolean;
+	readonly frozen: FrozenList | null;
+	readonly waste: WasteList | null;
+	readonly corrections: readonly CorrectionLine[];
+	readonly bans: readonly Ban[];
+	readonly faults: readonly Fault[];
+}
+
+/** All handovers, the latest first. */
+export interface HandoverList {
+	readonly handovers: readonly HandoverView[];
 }

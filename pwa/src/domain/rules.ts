@@ -66,6 +66,32 @@ export interface StreamForPhone extends Named {
 	readonly call: readonly string[];
 	readonly asks: readonly AskForPhone[];
 	readonly answers: readonly AnswerForPhone[];
+	// A server of an earlier version sends none of these three.
+	/** A hazard whatever is done with it. */
+	readonly in_itself?: boolean;
+	/** Classes for the road. */
+	readonly classes?: readonly string[];
+	/** What it would be without the answers that made it milder; empty: nothing. */
+	readonly milder_of?: string;
+}
+
+/** A ban on two streams in one container or on one shelf; `only_if` says what lifts it. */
+export interface ApartForPhone {
+	readonly first: string;
+	readonly second: string;
+	readonly level: string;
+	readonly why: string;
+	readonly only_if: string;
+	readonly sources: readonly string[];
+}
+
+/** What must be done, in order, with a dangerous thing; `when` is an answer it waits for. */
+export interface PathForPhone extends Named {
+	readonly streams: readonly string[];
+	readonly when: string;
+	readonly danger: string;
+	readonly steps: readonly string[];
+	readonly sources: readonly string[];
 }
 
 export interface WhenForPhone {
@@ -91,6 +117,8 @@ export interface RuleSetForPhone extends Named {
 	readonly areas?: readonly Named[];
 	/** What the site asks besides, by stream. */
 	readonly asks?: Readonly<Record<string, readonly AskForPhone[]>>;
+	/** What the site keeps apart besides. */
+	readonly apart?: readonly ApartForPhone[];
 }
 
 /** A file of local rules; `problem` is empty where it is in use as it is. */
@@ -119,4 +147,7 @@ export interface RulesForPhone {
 	readonly streams?: readonly StreamForPhone[];
 	readonly contradictions?: readonly ContradictionForPhone[];
 	readonly local_files?: readonly LocalFile[];
+	readonly apart?: readonly ApartForPhone[];
+	readonly stream_sets?: Readonly<Record<string, readonly string[]>>;
+	readonly paths?: readonly PathForPhone[];
 }

@@ -12,9 +12,15 @@ import { Compartments } from "./boat/Compartments.tsx";
 import { NewBoat } from "./boat/NewBoat.tsx";
 import { PlaceScreen } from "./boat/PlaceScreen.tsx";
 import { Places } from "./boat/Places.tsx";
+import { Boxes } from "./boxes/Boxes.tsx";
+import { BoxScreen } from "./boxes/BoxScreen.tsx";
+import { NewBox } from "./boxes/NewBox.tsx";
 import { Clashes } from "./clashes/Clashes.tsx";
 import { Devices } from "./devices/Devices.tsx";
 import { Find } from "./find/Find.tsx";
+import { HandoverScreen } from "./handover/HandoverScreen.tsx";
+import { Handovers } from "./handover/Handovers.tsx";
+import { NewHandover } from "./handover/NewHandover.tsx";
 import { EditItem } from "./item/EditItem.tsx";
 import { ItemScreen } from "./item/ItemScreen.tsx";
 import { PutAway } from "./item/PutAway.tsx";
@@ -73,6 +79,12 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/lifts$/, () => <Lifts />],
 	[/^\/lifts\/([^/]+)$/, (key = "") => <LiftScreen key={key} liftKey={key} />],
 	[/^\/trim$/, () => <Trim />],
+	[/^\/containers$/, () => <Boxes />],
+	[/^\/containers\/new$/, () => <NewBox />],
+	[/^\/containers\/([^/]+)$/, (key = "") => <BoxScreen key={key} boxKey={key} />],
+	[/^\/handovers$/, () => <Handovers />],
+	[/^\/handovers\/new$/, () => <NewHandover />],
+	[/^\/handovers\/([^/]+)$/, (key = "") => <HandoverScreen key={key} handoverKey={key} />],
 	[/^\/boat$/, () => <BoatScreen />],
 	[/^\/compartments$/, () => <Compartments />],
 	[/^\/compartments\/([^/]+)$/, (key = "") => <CompartmentScreen key={key} compartmentKey={key} />],

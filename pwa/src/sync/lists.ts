@@ -1,6 +1,8 @@
 /** The lists that the server computes, kept with their age for use with no signal. */
 import { type ReadonlySignal, signal } from "@preact/signals";
 import type {
+	BoxList,
+	HandoverList,
 	LeftList,
 	LiftList,
 	MassList,
@@ -38,6 +40,8 @@ export interface Lists {
 	readonly back?: Aged<PutBackList>;
 	readonly lifts?: Aged<LiftList>;
 	readonly trim?: Aged<TrimList>;
+	readonly boxes?: Aged<BoxList>;
+	readonly handovers?: Aged<HandoverList>;
 	readonly quantities?: Aged<Quantities>;
 	/** Only the last one that was asked for. */
 	readonly sitting?: Aged<Sitting>;
@@ -55,6 +59,8 @@ const NAMES = [
 	"lifts",
 	"trim",
 	"quantities",
+	"boxes",
+	"handovers",
 ] as const;
 
 const held = signal<Lists>({});

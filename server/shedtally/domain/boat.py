@@ -38,6 +38,8 @@ class BoatRecords:
     jobs: Mapping[str, records.Job] = field(default_factory=dict)
     befores: Mapping[str, records.Before] = field(default_factory=dict)
     handovers: Mapping[str, records.Handover] = field(default_factory=dict)
+    corrections: Mapping[str, records.Correction] = field(default_factory=dict)
+    mixings: Mapping[str, records.Mixing] = field(default_factory=dict)
     works: Mapping[str, records.Work] = field(default_factory=dict)
     prices: Mapping[str, records.Price] = field(default_factory=dict)
     weighings: Mapping[str, records.Weighing] = field(default_factory=dict)
@@ -108,6 +110,8 @@ def from_values(
         jobs=_only(records.Job, tables["job"]),
         befores=_only(records.Before, tables["before"]),
         handovers=_only(records.Handover, tables["handover"]),
+        corrections=_only(records.Correction, tables["correction"]),
+        mixings=_only(records.Mixing, tables["mixing"]),
         works=_only(records.Work, tables["work"]),
         prices=_only(records.Price, tables["price"]),
         weighings=_only(records.Weighing, tables["weighing"]),

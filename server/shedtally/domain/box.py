@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import Spread, WasteContainer
-from shedtally.domain.records import Container
+from shedtally.domain.records import Container, Weighing
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.spread import around
+from shedtally.domain.weighing import in_order, net_kg
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +35,25 @@ class Box:
 
 def boxes_of(boat: BoatRecords, rules: Rules) -> Mapping[str, Box]:
     """Every container of a boat by its key."""
-    return {key: _box(boat, row, rules) for key, row in boat.containers.items()}
+    scales = weighings_of_boxes(boat)
+    return {
+        key: _box(boat, row, scales.get(key, ()), rules) for key, row in boat.containers.items()
+    }
 
 
-def _box(boat: BoatRecords, row: Container, rules: Rules) -> Box:
+def weighings_of_boxes(boat: BoatRecords) -> Mapping[str, Sequence[Weighing]]:
+    """The weighings of each container that can be a mass, from the first to the latest."""
+    found: defaultdict[str, list[Weighing]] = defaultdict(list)
+    for row in in_order(boat.weighings.values()):
+        table, _, key = (row.of or "").partition("/")
+        if table == "container" and net_kg(row) is not None:
+            found[key].append(row)
+    return found
+
+
+def _box(boat: BoatRecords, row: Container, scales: Sequence[Weighing], rules: Rules) -> Box:
     handover = boat.handovers.get(row.handover or "")
-    listed = _listed(boat, row, _net(row, rules))
+    listed = _listed(boat, row, _net(row, scales, rules))
     return Box(
         key=row.key,
         name=listed.name,
@@ -70,8 +85,15 @@ def _listed(boat: BoatRecords, row: Container, net: Spread | None) -> WasteConta
     )
 
 
-def _net(row: Container, rules: Rules) -> Spread | None:
-    """Gross less tare; None until both are weighed, or where they can't both be right."""
+def _net(row: Container, scales: Sequence[Weighing], rules: Rules) -> Spread | None:
+    """Gross less tare of the latest weighing; None until both are known, or can't both be right.
+
+    A weighing that leaves the empty mass out takes the container's own.
+    """
+    if scales:
+        last = scales[-1]
+        tare = last.tare_kg if last.tare_kg is not None else row.tare_kg
+        row = replace(row, gross_kg=last.gross_kg, tare_kg=tare)
     if row.gross_kg is None or row.tare_kg is None or row.gross_kg < row.tare_kg:
         return None
     return around(row.gross_kg - row.tare_kg, rules.trust["weighed"], "weighed")
@@ -80,3 +102,13 @@ def _net(row: Container, rules: Rules) -> Spread | None:
 def day_of(moment: str | None) -> datetime.date | None:
     """The calendar day of a stored moment, as its author's clock had it."""
     return datetime.datetime.fromisoformat(moment).date() if moment else None
+
+
+def is_later(moment: str, than: str | None) -> bool:
+    """Whether a stored moment lies after another; never, where there is no other."""
+    return than is not None and _instant(moment) > _instant(than)
+
+
+def _instant(moment: str) -> datetime.datetime:
+    at = datetime.datetime.fromisoformat(moment)
+    return at if at.tzinfo else at.replace(tzinfo=datetime.UTC)

@@ -63,9 +63,9 @@ def day_reached(
         return today
     if kg_a_day <= 0:
         return None
-    days = math.floor((limit_kg - now_kg) / kg_a_day) + 1
+    days = (limit_kg - now_kg) / kg_a_day
     last = (datetime.date.max - today).days
-    return today + datetime.timedelta(days=days) if days <= last else None
+    return today + datetime.timedelta(days=math.floor(days) + 1) if days < last else None
 
 
 @dataclass(frozen=True, slots=True)

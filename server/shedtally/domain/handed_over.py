@@ -11,8 +11,12 @@ from shedtally.domain.lists import Basis, Spread, WasteItem, WasteList, WasteStr
 from shedtally.domain.spread import NOTHING
 
 
-def part_of(waste: WasteList, boxes: Collection[str]) -> WasteList:
+def part_of(
+    waste: WasteList, boxes: Collection[str], loose: Collection[str] = frozenset()
+) -> WasteList:
     """The list with only what lies in the containers of ``boxes``, as if they had gone.
+
+    ``loose`` are items that went along outside of those containers, by their keys.
 
     A container that holds one stream only, and was weighed, counts with what the scale said;
     everything else line by line, as in the whole list. Low and high are added up plainly: what
@@ -21,7 +25,7 @@ def part_of(waste: WasteList, boxes: Collection[str]) -> WasteList:
     holds = Counter(box.key for stream in waste.streams for box in stream.containers)
     alone = {key for key, count in holds.items() if count == 1}
     streams = tuple(
-        part for stream in waste.streams if (part := _part(stream, boxes, alone)) is not None
+        part for stream in waste.streams if (part := _part(stream, boxes, alone, loose)) is not None
     )
     kept = {item.key for stream in streams for item in stream.items}
     return replace(
@@ -34,9 +38,11 @@ def part_of(waste: WasteList, boxes: Collection[str]) -> WasteList:
 
 
 def _part(
-    stream: WasteStream, boxes: Collection[str], alone: Collection[str]
+    stream: WasteStream, boxes: Collection[str], alone: Collection[str], singly: Collection[str]
 ) -> WasteStream | None:
-    items = tuple(replace(item, gone=True) for item in stream.items if item.box in boxes)
+    items = tuple(
+        replace(item, gone=True) for item in stream.items if item.box in boxes or item.key in singly
+    )
     if not items:
         return None
     held = tuple(replace(box, gone=True) for box in stream.containers if box.key in boxes)

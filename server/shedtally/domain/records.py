@@ -128,7 +128,8 @@ class Item(Record):
     ``part_of`` is what it is bolted to and lifted with, ``mass_apart`` whether that one's mass
     leaves it out; ``never_aboard`` is new and goes in; ``drawn_from`` the tank that a can of
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
-    ``hours`` are those that it ran, ``work_hours`` what it takes to get it out.
+    ``hours`` are those that it ran, ``work_hours`` what it takes to get it out. ``handover`` is
+    that of a loose item; one in a container goes with it. ``boxed_at`` is when it was put in.
     """
 
     name: Short | None = None
@@ -185,6 +186,8 @@ class Item(Record):
     mass_apart: bool | None = None
     never_aboard: bool | None = None
     drawn_from: Annotated[str, Ref("item")] | None = None
+    handover: Annotated[str, Ref("handover")] | None = None
+    boxed_at: Annotated[str, Moment()] | None = None
     aft_m: SignedMetres | None = None
     off_m: SignedMetres | None = None
     up_m: SignedMetres | None = None
@@ -233,12 +236,19 @@ class Place(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Container(Record):
-    """A drum, can, bin or tray that holds one waste stream."""
+    """A drum, can, bin or tray that holds one waste stream.
+
+    ``sort`` is a word of the list or one's own, ``limit_kg`` the most that may be in it,
+    ``filled_percent`` how full it looked.
+    """
 
     name: Short | None = None
+    sort: Short | None = None
     stream: Short | None = None
     place: Annotated[str, Ref("place")] | None = None
     capacity_l: Litres | None = None
+    limit_kg: Kilograms | None = None
+    filled_percent: Annotated[float, Range(0, 100, "%")] | None = None
     tare_kg: Kilograms | None = None
     gross_kg: Kilograms | None = None
     opened_at: Annotated[str, Moment()] | None = None
@@ -283,12 +293,44 @@ class Before(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Handover(Record):
-    """The day a container or lot left, to whom, against which document."""
+    """The day a container or lot left, to whom, against which document.
+
+    ``sealed_at`` is when somebody said that all of it has gone; with that change the server
+    freezes its list for good.
+    """
 
     on: Annotated[str, Moment()] | None = None
     to: Short | None = None
+    carrier: Short | None = None
     document: Short | None = None
     note: Long | None = None
+    sealed_at: Annotated[str, Moment()] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction(Record):
+    """What was wrong in a handover that has gone; its frozen list stays as it was.
+
+    ``item`` names the line, where it is about one; ``mass_kg`` is what it should have said.
+    """
+
+    handover: Annotated[str, Ref("handover")] | None = None
+    item: Annotated[str, Target("item", "container")] | None = None
+    on: Annotated[str, Moment()] | None = None
+    who: Short | None = None
+    text: Long | None = None
+    mass_kg: Kilograms | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixing(Record):
+    """Somebody put a thing where the rules forbid it, all the same; who, and why."""
+
+    container: Annotated[str, Ref("container")] | None = None
+    item: Annotated[str, Ref("item")] | None = None
+    on: Annotated[str, Moment()] | None = None
+    who: Short | None = None
+    why: Long | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -341,6 +383,8 @@ TABLES: dict[str, type[Record]] = {
     "job": Job,
     "before": Before,
     "handover": Handover,
+    "correction": Correction,
+    "mixing": Mixing,
     "note": Note,
     "work": Work,
     "price": Price,

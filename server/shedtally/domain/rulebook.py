@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, TypeAlias
 
 from shedtally.domain.amount_rules import AmountRules
+from shedtally.domain.danger_path import DangerPath
 from shedtally.domain.float_rules import FloatRules, LiftRules
 from shedtally.domain.lawbook import (
     Answer,
@@ -354,6 +355,7 @@ class Rules:
     lifting: LiftRules
     floating: FloatRules
     amounts: AmountRules
+    paths: tuple[DangerPath, ...]
     apart: tuple[Apart, ...] = ()
     stream_sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     contradictions: Mapping[str, tuple[Contradiction, ...]] = field(default_factory=dict)

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.box import Box, boxes_of
+from shedtally.domain.box import Box, boxes_of, day_of
 from shedtally.domain.classify import Class, classify, name_of
 from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.estimate import Estimate, spread_of
@@ -105,7 +105,7 @@ def waste_rows(
 
 def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:
     """Whether an item stands on the waste list; see the head of this module."""
-    if item.fate in GOES:
+    if item.fate in GOES or item.handover:
         return True
     if item.fate in STAYS or kind is None:
         return False
@@ -118,8 +118,9 @@ def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:
 
 def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
     box = case.boxes.get(item.container or "")
-    gone = item.whereabouts == "gone" or (box is not None and box.gone)
-    day = (box.gone_on if box and box.gone else None) or case.on
+    alone = case.boat.handovers.get(item.handover or "")
+    gone = item.whereabouts == "gone" or item.handover is not None or (box is not None and box.gone)
+    day = (day_of(alone.on) if alone else box.gone_on if box and box.gone else None) or case.on
     decided, mass = not _undecided(item, kind), case.masses[item.key]
     line = WasteItem(
         key=item.key,

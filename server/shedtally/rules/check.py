@@ -59,6 +59,7 @@ def hangs_together(rules: Rules) -> None:
     _apart(rules)
     _contradictions(rules)
     _printing(rules)
+    _danger_paths(rules)
     _amounts(rules)
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
@@ -198,6 +199,12 @@ def _amounts(rules: Rules) -> None:
             raise BadRules(
                 f"amounts.toml: {ladder.name}: steps out of order, or the last has a top"
             )
+
+
+def _danger_paths(rules: Rules) -> None:
+    named = {stream for path in rules.paths for stream in path.streams}
+    _refuse("paths.toml: stream", named - set(rules.streams))
+    _refuse("paths.toml: when", {path.when for path in rules.paths} - {"", *fields_of(Item)})
 
 
 def _printing(rules: Rules) -> None:

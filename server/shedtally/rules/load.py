@@ -74,6 +74,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
         amounts=read_amounts.amounts(docs["amounts.toml"]),
+        paths=tuple(map(read_waste.danger_path, docs["paths.toml"]["path"])),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
         stream_sets=read_waste.stream_sets(docs["apart.toml"]["set"]),
         contradictions=read_waste.contradictions(

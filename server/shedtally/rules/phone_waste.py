@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from shedtally.domain.lawbook import Answer, Ask, Contradiction, RuleSet, Stream, When
+from shedtally.domain.danger_path import DangerPath
+from shedtally.domain.lawbook import Answer, Apart, Ask, Contradiction, RuleSet, Stream, When
 from shedtally.domain.rulebook import LocalFile, Rules
 
 Json = dict[str, object]
@@ -12,19 +13,23 @@ def waste_for_phone(rules: Rules) -> Json:
     """Streams with their questions, contradictions, rule sets and the state of local files."""
     rows = {id(row): row for made in rules.contradictions.values() for row in made}
     return {
-        "rule_sets": [_rule_set(row) for row in rules.rule_sets.values()],
+        "rule_sets": [_rule_set(row, rules) for row in rules.rule_sets.values()],
         "streams": [_stream(row) for row in rules.streams.values()],
         "contradictions": [_contradiction(row) for row in rows.values()],
+        "apart": [_apart(row, rules) for row in rules.apart if row.level in {"container", "shelf"}],
+        "stream_sets": {name: sorted(streams) for name, streams in rules.stream_sets.items()},
+        "paths": [_path(row, rules) for row in rules.paths],
         "local_files": [_file(row) for row in rules.local_files],
     }
 
 
-def _rule_set(row: RuleSet) -> Json:
+def _rule_set(row: RuleSet, rules: Rules) -> Json:
     return {
         "id": row.id,
         "name": row.name,
         "law": row.law,
         "edition": row.edition.isoformat(),
+        "apart": [_apart(ban, rules) for ban in row.apart],
         "areas": [{"id": area.id, "name": area.name} for area in row.areas],
         "asks": {stream: [_ask(ask) for ask in asks] for stream, asks in row.also_ask.items()},
     }
@@ -35,10 +40,36 @@ def _stream(row: Stream) -> Json:
         "id": row.id,
         "name": row.name,
         "keep_in": row.keep_in,
+        "in_itself": row.in_itself,
+        "classes": list(row.classes),
+        "milder_of": row.milder_of,
         "cautions": list(row.cautions),
         "call": list(row.call),
         "asks": [_ask(ask) for ask in row.asks],
         "answers": [_answer(answer) for answer in row.answers],
+    }
+
+
+def _apart(row: Apart, rules: Rules) -> Json:
+    return {
+        "first": row.first,
+        "second": row.second,
+        "level": row.level,
+        "why": row.why,
+        "only_if": row.only_if,
+        "sources": [rules.sources[key].title for key in row.sources],
+    }
+
+
+def _path(row: DangerPath, rules: Rules) -> Json:
+    return {
+        "id": row.id,
+        "name": row.name,
+        "streams": list(row.streams),
+        "when": row.when,
+        "danger": row.danger,
+        "steps": list(row.steps),
+        "sources": [rules.sources[key].title for key in row.sources],
     }
 
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from shedtally.domain.danger_path import DangerPath
 from shedtally.domain.lawbook import (
     Answer,
     Apart,
@@ -124,6 +125,11 @@ def contradiction(row: Row) -> Contradiction:
         for one in row["when"]
     )
     return Contradiction(**{**frozen(row), "when": when})
+
+
+def danger_path(row: Row) -> DangerPath:
+    """What to do with a dangerous thing."""
+    return DangerPath(**frozen(row))
 
 
 def group(row: Row) -> StreamGroup:

@@ -27,7 +27,7 @@ def rescue(settings: Settings, file: Path, *, from_other_server: bool) -> list[s
     """
     with opened(settings) as shed:
         now_ms = time.time_ns() // 1_000_000
-        desk = RescueDesk(shed.reading, shed.writing, shed.photos, None, now_ms)
+        desk = RescueDesk(shed.reading, shed.writing, shed.photos, None, now_ms, shed.rules)
         try:
             report = as_json(bring_in(desk, file, from_other_server=from_other_server))
         except Refused as refused:

@@ -89,6 +89,22 @@ class ChangeLog:
             found |= {(device, seq) for seq in self._session.execute(query).scalars()}
         return found
 
+    def changed_after(self, moment: str) -> list[tuple[str, str]]:
+        """Table and key of each record with a change whose stamp is past ``moment``."""
+        query = (
+            select(_log.c.table_name, _log.c.key)
+            .where(_log.c.boat == self._boat, _log.c.stamp > moment)
+            .distinct()
+        )
+        return [(table, key) for table, key in self._session.execute(query)]
+
+    def all_of_record(self, table: str, key: str) -> list[LoggedChange]:
+        """All changes of one record, oldest first by arrival."""
+        query = _entries().where(
+            _log.c.boat == self._boat, _log.c.table_name == table, _log.c.key == key
+        )
+        return self._list(query.order_by(_log.c.cursor))
+
     def since(self, cursor: int, limit: int) -> list[LoggedChange]:
         """At most ``limit`` changes after ``cursor``, in order."""
         query = (

@@ -81,6 +81,16 @@ class RecordStore:
         """All records, as the calculations read them."""
         return from_values(self._boat, self._shown(READ))
 
+    def read_boat_with(self, others: Mapping[Name, State]) -> BoatRecords:
+        """All records, with ``others`` in the place of those that are stored."""
+        rows = [
+            (table, key, values)
+            for table, key, values in self._shown(READ)
+            if (table, key) not in others
+        ]
+        rows += [(table, key, merge.shown(state)) for (table, key), state in others.items()]
+        return from_values(self._boat, sorted(rows, key=lambda row: row[:2]))
+
     def missing_photos(self) -> list[str]:
         """Digests that photo records name and whose bytes haven't arrived, sorted."""
         named = {

@@ -17,6 +17,7 @@ from sqlalchemy import (
     Integer,
     MetaData,
     String,
+    Text,
     UniqueConstraint,
 )
 
@@ -143,4 +144,17 @@ tag_block = db.Table(
     Column("count", Integer, nullable=False),
     Column("made_ms", BigInteger, nullable=False),
     Column("device", _UUID, nullable=False),
+)
+
+# The lists of handovers as they were when the waste left: written once, never again. `body` is the
+# text that `digest` is of, byte for byte; `stamp` is that of the change that sealed it.
+frozen = db.Table(
+    "frozen",
+    Column("boat", _UUID, ForeignKey("boat_counter.boat"), primary_key=True),
+    Column("handover", String(64), primary_key=True),
+    Column("digest", _DIGEST, nullable=False),
+    Column("body", Text, nullable=False),
+    Column("stamp", _STAMP, nullable=False),
+    Column("cursor", BigInteger, nullable=False),
+    Column("frozen_ms", BigInteger, nullable=False),
 )

@@ -16,6 +16,7 @@ from shedtally.storage.change_log import ChangeLog, gaps, highest_seq
 from shedtally.storage.clashes import Clashes
 from shedtally.storage.database import READING
 from shedtally.storage.devices import Devices, PairingCodes
+from shedtally.storage.frozen import FrozenLists
 from shedtally.storage.identity import Server
 from shedtally.storage.photo_rows import PhotoRows
 from shedtally.storage.record_store import RecordStore, boats
@@ -43,6 +44,10 @@ class UnitOfWork:
     def clashes(self, boat: str) -> Clashes:
         """The clashes of ``boat``."""
         return Clashes(self._session, boat)
+
+    def frozen(self, boat: str) -> FrozenLists:
+        """The frozen lists of the handovers of ``boat``."""
+        return FrozenLists(self._session, boat)
 
     def seqs_of(self, device: str, most: int) -> tuple[int, list[tuple[int, int]]]:
         """The highest running number that arrived from a device, and its first gaps."""

@@ -22,6 +22,7 @@ from shedtally.domain.errors import (
     RescueOfOtherServer,
     RescueUnreadable,
 )
+from shedtally.domain.rulebook import Rules
 from shedtally.storage import archive
 from shedtally.storage.archive import Archive, Entry, EntryDamaged, NoArchive
 from shedtally.storage.photo_store import PhotoStore
@@ -73,6 +74,7 @@ class RescueDesk:
     photos: PhotoStore
     brought_by: str | None
     now_ms: int
+    rules: Rules
 
 
 def bring_in(desk: RescueDesk, file: Path, *, from_other_server: bool) -> RescueReport:
@@ -185,7 +187,13 @@ def _batch(desk: RescueDesk, boat: str, changes: list[object], device: str) -> l
     try:
         with desk.writing() as uow:
             received = receive_changes(
-                uow, boat, changes, sent_by=sent_by, schema=SCHEMA, now_ms=desk.now_ms
+                uow,
+                boat,
+                changes,
+                sent_by=sent_by,
+                schema=SCHEMA,
+                now_ms=desk.now_ms,
+                rules=desk.rules,
             )
     except NoSuchBoat:
         why = "its boat is not on this server, and the file does not bring it"

@@ -128,7 +128,13 @@ class _Loader:
             sent = [change.as_sent() for change in changes[start : start + MAX_BATCH]]
             with self.shed.writing() as uow:
                 results = receive_changes(
-                    uow, self.boat, sent, sent_by=self.phone(who), schema=SCHEMA, now_ms=now
+                    uow,
+                    self.boat,
+                    sent,
+                    sent_by=self.phone(who),
+                    schema=SCHEMA,
+                    now_ms=now,
+                    rules=self.shed.rules,
                 ).results
                 uow.devices.seen(self.phone(who), now)
             for change, result in zip(changes[start:], results, strict=False):

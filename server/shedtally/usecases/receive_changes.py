@@ -15,8 +15,10 @@ from shedtally.domain.change import Change, LoggedChange, id_of, parse
 from shedtally.domain.clash import Clash, clashes
 from shedtally.domain.errors import BadChange, ClientTooOld, NoSuchBoat
 from shedtally.domain.merge import State, Version
+from shedtally.domain.rulebook import Rules
 from shedtally.storage.record_store import Name
 from shedtally.storage.unit_of_work import UnitOfWork
+from shedtally.usecases.freeze_handover import freeze_handovers, sealed_by
 
 SCHEMA = 1
 OLDEST_SCHEMA = 1
@@ -55,8 +57,11 @@ def receive_changes(
     sent_by: str,
     schema: int,
     now_ms: int,
+    rules: Rules,
 ) -> Received:
     """Take in a batch for ``boat`` from the device ``sent_by``.
+
+    A handover that the batch seals has its list frozen by ``rules`` in the same transaction.
 
     Raises: ClientTooOld; NoSuchBoat, unless the batch brings the boat's own record.
     """
@@ -73,6 +78,7 @@ def receive_changes(
     batch = _Batch(uow, boat, changes, cursor, highest, now_ms)
     results = [batch.judge(one) if isinstance(one, Change) else one for one in parsed]
     batch.write(sent_by)
+    freeze_handovers(uow, boat, rules, sealed_by(batch.new), now_ms)
     return Received(batch.cursor, results)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 from flask import Response, request
 
@@ -40,7 +40,14 @@ class Wanted:
         return make_list(shed().lists, boat, self.name, asked, self.make)
 
 
-def json_of(reply: type[ListReply], wanted: Wanted) -> Response:
+class Readable(Protocol):
+    """Whatever reads a list as it is now."""
+
+    def read(self) -> AsOf[Any]:
+        """The list, and the cursor that it is as of."""
+
+
+def json_of(reply: type[ListReply], wanted: Readable) -> Response:
     """The list as JSON, made once a state of the boat."""
     found = wanted.read()
 

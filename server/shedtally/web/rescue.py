@@ -56,7 +56,12 @@ def rescue(query: schemas.RescueQuery) -> dict[str, Any]:
         raise Problem("too-large", detail, {"limit": MAX_FILE_BYTES})
     request.max_content_length = MAX_FILE_BYTES
     desk = RescueDesk(
-        shed().reading, shed().writing, shed().photos, guard.device().key, shed().now_ms()
+        shed().reading,
+        shed().writing,
+        shed().photos,
+        guard.device().key,
+        shed().now_ms(),
+        shed().rules,
     )
     with shed().photos.set_aside(request.content_length, _body()) as file:
         return as_json(bring_in(desk, file, from_other_server=query.other_server))

@@ -52,6 +52,7 @@ def push(path: schemas.BoatPath, body: sync_schemas.Push) -> dict[str, Any]:
             sent_by=guard.device().key,
             schema=body.schema_,
             now_ms=now_ms,
+            rules=shed().rules,
         )
     # Only here, after the commit, may anything be called accepted.
     results = [_result(one) for one in received.results]

@@ -26,6 +26,8 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["job", "job", "jobs"],
 	["before", "order of work", "orders of work"],
 	["handover", "handover", "handovers"],
+	["correction", "correction", "corrections"],
+	["mixing", "mixing in spite of the rules", "mixings in spite of the rules"],
 	["work", "entry of hours", "entries of hours"],
 	["price", "price", "prices"],
 	["weighing", "weighing", "weighings"],

@@ -24,6 +24,8 @@ export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
 	job: "Job",
 	before: "Order of work",
 	handover: "Handover",
+	correction: "Correction of a handover",
+	mixing: "Mixing in spite of the rules",
 	work: "Hours worked",
 	price: "Price",
 	weighing: "Weighing",

@@ -23,7 +23,7 @@ export function ownerOf(code: string): TagOwner {
 	const place = table === "place" ? named("place", key) : undefined;
 	if (place) return { sort: "place", key, name: place, path: PATHS.place(key) };
 	const container = table === "container" ? named("container", key) : undefined;
-	if (container) return { sort: "container", key, name: container, path: PATHS.waste };
+	if (container) return { sort: "container", key, name: container, path: PATHS.box(key) };
 	return { sort: "free" };
 }
 

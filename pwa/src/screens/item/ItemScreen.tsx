@@ -1,6 +1,7 @@
 /** One item as its tag, and everything known of it. */
 import { useState } from "preact/hooks";
 import { shrink } from "../../camera/shrink.ts";
+import { pathsOf } from "../../domain/apart.ts";
 import type { Item } from "../../domain/contract.ts";
 import { codesOn, itemName, kindOf } from "../../domain/names.ts";
 import { isOut } from "../../domain/recount.ts";
@@ -13,6 +14,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { sentence } from "../../ui/words.ts";
+import { PathSteps } from "../boxes/PathSteps.tsx";
 import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
@@ -49,6 +51,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<div class="part-tight">
 				<Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />
 				<Disagreeing item={item} />
+				<PathSteps of={pathsOf(item, kindOf(item, rules.value), rules.value)} />
 			</div>
 			<Actions item={item} />
 			<WhereItSat item={item} />

@@ -30,6 +30,14 @@ export function Waste() {
 			aged={aged}
 			printing={<WastePrinting query={query.toString()} />}
 		>
+			<div class="buttons">
+				<a class="button" href={PATHS.boxes}>
+					Containers
+				</a>
+				<a class="button" href={PATHS.handovers}>
+					Handovers
+				</a>
+			</div>
 			{aged ? <WasteOf list={aged.list} /> : <NoList />}
 		</ListFrame>
 	);

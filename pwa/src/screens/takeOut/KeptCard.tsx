@@ -1,5 +1,6 @@
 /** The picture just taken, frozen into its tag: kept, with ten seconds to take it back. */
 import { useEffect, useMemo, useState } from "preact/hooks";
+import { pathsOf } from "../../domain/apart.ts";
 import { itemName, kindOf } from "../../domain/names.ts";
 import { shown } from "../../domain/tag.ts";
 import { cautionsOf } from "../../domain/waste.ts";
@@ -9,6 +10,7 @@ import { Icon } from "../../ui/Icon.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { Mark } from "../../ui/State.tsx";
 import { clock } from "../../ui/words.ts";
+import { PathSteps } from "../boxes/PathSteps.tsx";
 import { NO_COMPARTMENT, whereItSat } from "../common/ItemTag.tsx";
 import { PATHS } from "../paths.ts";
 import type { Draft } from "./draft.ts";
@@ -73,6 +75,7 @@ export function KeptCard({ kept, onUndo, onClose }: Props) {
 				</div>
 			</div>
 			{item?.kind && <Cautions of={cautionsOf(item, kindOf(item, rules.value), rules.value)} />}
+			{item?.kind && <PathSteps of={pathsOf(item, kindOf(item, rules.value), rules.value)} />}
 		</section>
 	);
 }

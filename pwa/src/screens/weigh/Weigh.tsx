@@ -73,5 +73,5 @@ function subjectOf(target: string): Subject | null {
 
 function backFrom({ table, key }: Subject): string {
 	if (table === "item") return PATHS.item(key);
-	return table === "place" ? PATHS.place(key) : PATHS.masses;
+	return table === "place" ? PATHS.place(key) : PATHS.box(key);
 }

@@ -1,0 +1,169 @@
+/** What a container is: name, sort, stream, size, limits, tare, how full it looks, place, tag. */
+import { useState } from "preact/hooks";
+import { SORTS } from "../../domain/boxing.ts";
+import type { Container } from "../../domain/contract.ts";
+import { shown } from "../../domain/tag.ts";
+import { pathOf } from "../../domain/tree.ts";
+import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { Choice } from "../../ui/Choice.tsx";
+import { SelectField, TextField } from "../../ui/Field.tsx";
+import { Notice } from "../../ui/Notice.tsx";
+import { CodeEntry } from "../common/CodeEntry.tsx";
+import { keepOrSay } from "../common/keeping.ts";
+import { PickSheet } from "../common/PickSheet.tsx";
+import { ownerOf } from "../common/tagOwner.ts";
+import { NumberField } from "../tank/NumberField.tsx";
+
+const LOOKS = [
+	{ value: "0", label: "Empty" },
+	{ value: "25", label: "¼" },
+	{ value: "50", label: "½" },
+	{ value: "75", label: "¾" },
+	{ value: "100", label: "Full" },
+] as const;
+
+export function BoxSettings({ box, codes }: { box: Container; codes: readonly string[] }) {
+	const [moving, setMoving] = useState(false);
+	const [fault, setFault] = useState<string | null>(null);
+	const set = async (values: Partial<Omit<Container, "key">>): Promise<void> =>
+		setFault(await keepOrSay([{ table: "container", key: box.key, set: values }]));
+	const tag = async (code: string): Promise<void> => {
+		const owner = ownerOf(code);
+		const on = `container/${box.key}`;
+		if (owner.sort !== "free")
+			setFault(`${shown(code)} is already used, on ${owner.name}. Take another tag.`);
+		else setFault(await keepOrSay([{ table: "tag", key: code, set: { on, binned: null } }]));
+	};
+	const places = boat.table("place").value;
+	const looks = box.filled_percent === null ? null : String(box.filled_percent);
+	return (
+		<section class="part">
+			<h2>About it</h2>
+			<Choice
+				name="looks"
+				legend="How full it looks"
+				options={LOOKS}
+				value={LOOKS.find(({ value }) => value === looks)?.value ?? null}
+				onChange={(next) => void set({ filled_percent: next === null ? null : Number(next) })}
+			/>
+			<TextField
+				label="Name"
+				value={box.name ?? ""}
+				longest={200}
+				onKeep={(name) => {
+					void set({ name: name || null });
+					return null;
+				}}
+			/>
+			<SortField value={box.sort} onKeep={(sort) => void set({ sort })} />
+			<StreamField value={box.stream ?? ""} onKeep={(stream) => void set({ stream })} />
+			<div class="pair-of-fields">
+				<NumberField
+					label="Holds, L"
+					value={box.capacity_l}
+					high={100_000}
+					onKeep={(capacity_l) => void set({ capacity_l })}
+				/>
+				<NumberField
+					label="May hold, kg"
+					value={box.limit_kg}
+					high={100_000}
+					onKeep={(limit_kg) => void set({ limit_kg })}
+				/>
+			</div>
+			<NumberField
+				label="Weighs empty, kg"
+				value={box.tare_kg}
+				high={100_000}
+				onKeep={(tare_kg) => void set({ tare_kg })}
+			/>
+			<div class="field">
+				<span class="field-label">Stands in</span>
+				<button type="button" class="input choose" onClick={() => setMoving(true)}>
+					<span>{pathOf(places, box.place).join(", ") || "No place yet"}</span>
+					<span class="choose-change">Move</span>
+				</button>
+			</div>
+			{moving && (
+				<PickSheet
+					title="Where it stands"
+					nodes={places}
+					picked={box.place}
+					none="No place yet"
+					onPick={(place) => {
+						setMoving(false);
+						void set({ place });
+					}}
+					onClose={() => setMoving(false)}
+				/>
+			)}
+			<CodeEntry
+				label={codes.length > 0 ? "Put another tag on it" : "Put a tag on it: type the code"}
+				button="Put on"
+				onCode={(code) => void tag(code)}
+			/>
+			{fault && (
+				<Notice sort="asks" role="alert">
+					{fault}
+				</Notice>
+			)}
+		</section>
+	);
+}
+
+export function SortField(props: { value: string | null; onKeep: (sort: string | null) => void }) {
+	const own = props.value !== null && !SORTS.some((sort) => sort === props.value);
+	const [other, setOther] = useState(own);
+	return (
+		<>
+			<SelectField
+				label="Sort of container"
+				value={other ? "other" : (props.value ?? "")}
+				onChange={(next) => {
+					setOther(next === "other");
+					if (next !== "other") props.onKeep(next || null);
+				}}
+			>
+				<option value="">Not said</option>
+				{SORTS.map((sort) => (
+					<option key={sort} value={sort}>
+						{sort}
+					</option>
+				))}
+				<option value="other">in other words</option>
+			</SelectField>
+			{other && (
+				<TextField
+					label="In your words"
+					value={own ? (props.value ?? "") : ""}
+					longest={200}
+					onKeep={(sort) => {
+						props.onKeep(sort || null);
+						return null;
+					}}
+				/>
+			)}
+		</>
+	);
+}
+
+export function StreamField(props: { value: string; onKeep: (stream: string | null) => void }) {
+	const streams = rules.value?.streams ?? [];
+	const known = streams.some(({ id }) => id === props.value);
+	return (
+		<SelectField
+			label="For which waste"
+			value={props.value}
+			onChange={(next) => props.onKeep(next || null)}
+		>
+			<option value="">Not said yet</option>
+			{!known && props.value !== "" && <option value={props.value}>{props.value}</option>}
+			{streams.map(({ id, name }) => (
+				<option key={id} value={id}>
+					{name}
+				</option>
+			))}
+		</SelectField>
+	);
+}

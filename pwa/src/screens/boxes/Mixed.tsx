@@ -1,0 +1,40 @@
+/** What lies where it may not, as the server sees it, and who said that it does all the same. */
+import type { Ban, Mixing } from "../../domain/contract.ts";
+import { itemName } from "../../domain/names.ts";
+import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
+import { Notice } from "../../ui/Notice.tsx";
+
+interface Props {
+	bans: readonly Ban[];
+	mixings: readonly Mixing[];
+}
+
+export function Mixed({ bans, mixings }: Props) {
+	const told = new Set(bans.map(({ item }) => item));
+	const only = mixings.filter(({ item }) => !told.has(item ?? ""));
+	return (
+		<>
+			{bans.map((ban) => (
+				<Notice key={ban.item} sort="danger" word="Mixed">
+					{ban.name} lies beside {ban.beside.toLowerCase()}. {ban.why}
+					{ban.only_if && ` Allowed only if: ${ban.only_if}`}
+					<p class="small">
+						{ban.who ? `Recorded by ${ban.who}: ${ban.reason}.` : "Nobody said why: take it out."}{" "}
+						Source: {ban.sources.join("; ")}.
+					</p>
+				</Notice>
+			))}
+			{only.map((row) => (
+				<Notice key={row.key} sort="danger" word="Mixed">
+					{nameOf(row)} was put in against the rules. Recorded by {row.who}: {row.why}.
+				</Notice>
+			))}
+		</>
+	);
+}
+
+function nameOf(row: Mixing): string {
+	const item = boat.table("item").value.get(row.item ?? "");
+	return item ? itemName(item, rules.value) : "Something that is not on this phone";
+}

@@ -1,0 +1,163 @@
+"""Each container as it stands: what is in it, how full it is, what may not lie there, what is odd.
+
+What can't be right is said and kept: an entry is never changed or left out by a check.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from shedtally.domain.apart import may_share
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.box import Box
+from shedtally.domain.box_faults import faults_of_box
+from shedtally.domain.container_lists import Ban, BoxLine, BoxList, BoxView
+from shedtally.domain.estimate import sum_of
+from shedtally.domain.lawbook import Apart
+from shedtally.domain.rulebook import Rules
+from shedtally.domain.stream import Row
+from shedtally.domain.waste import Case
+
+__all__ = ["bans_in", "box_list", "inside_of"]
+
+
+def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
+    """Every container; those that stand here first, then by stream and name.
+
+    Args: rows: all lines of the boat, as `waste.waste_rows` makes them.
+    """
+    inside = inside_of(rows)
+    found = [_view(case, box, inside.get(key, ())) for key, box in case.boxes.items()]
+    place = {stream: n for n, stream in enumerate(case.rules.streams)}
+    last = len(place)
+    return BoxList(
+        tuple(sorted(found, key=lambda one: (one.gone, place.get(one.stream, last), one.name)))
+    )
+
+
+def inside_of(rows: Sequence[Row]) -> Mapping[str, list[Row]]:
+    """The lines in each container, by its key."""
+    found: defaultdict[str, list[Row]] = defaultdict(list)
+    for row in rows:
+        if row.box:
+            found[row.box].append(row)
+    return found
+
+
+def _view(case: Case, box: Box, rows: Sequence[Row]) -> BoxView:
+    record, stream = case.boat.containers[box.key], case.rules.streams.get(box.stream)
+    lines = tuple(_line(case.boat, row) for row in rows if row.line.key != box.key)
+    mass = box.net or sum_of([row.mass for row in rows if row.line.key != box.key])
+    known = [line.volume_l for line in lines if line.volume_l is not None]
+    litres = sum(known)
+    full = _Full(record.capacity_l, record.filled_percent, litres, bool(known))
+    limit = record.limit_kg
+    return BoxView(
+        key=box.key,
+        name=box.name,
+        sort=record.sort or "",
+        tags=box.tags,
+        stream=box.stream,
+        stream_name=stream.name if stream else "",
+        place=box.listed.place,
+        capacity_l=record.capacity_l,
+        limit_kg=limit,
+        tare_kg=record.tare_kg,
+        inside=mass,
+        litres=litres,
+        without_litres=len(lines) - len(known),
+        filled=full.share(),
+        loaded=mass.likely / limit if limit else None,
+        loaded_high=mass.high / limit if limit else None,
+        opened=box.listed.opened,
+        closed=box.listed.closed,
+        gone=box.gone,
+        handover=record.handover or "",
+        lines=lines,
+        bans=tuple(bans_in(case, box, rows)),
+        faults=tuple(faults_of_box(case, box, rows, mass, litres)),
+        cautions=stream.cautions if stream else (),
+        keep_in=stream.keep_in if stream else "",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Full:
+    """What is known of how full a container is by volume."""
+
+    capacity_l: float | None
+    seen_percent: float | None
+    litres: float
+    any_known: bool
+
+    def share(self) -> float | None:
+        """What somebody saw, or the litres that are known, whichever is more."""
+        shares = [] if self.seen_percent is None else [self.seen_percent / 100]
+        if self.capacity_l and self.any_known:
+            shares.append(self.litres / self.capacity_l)
+        return max(shares, default=None)
+
+
+def _line(boat: BoatRecords, row: Row) -> BoxLine:
+    item = boat.items[row.line.key]
+    return BoxLine(
+        key=item.key,
+        name=row.line.name,
+        tags=row.line.tags,
+        count=row.line.count,
+        mass=row.line.mass,
+        stream=row.stream,
+        volume_l=item.volume_l,
+        since=(item.boxed_at or item.out_at or "")[:10],
+    )
+
+
+def bans_in(case: Case, box: Box, rows: Sequence[Row]) -> Iterator[Ban]:
+    """What may not lie in a container beside its stream, or beside something else in it.
+
+    A ban that somebody overrode is still told, with who and why.
+    """
+    lines = [row for row in rows if row.line.key != box.key]
+    held = Counter(row.stream for row in lines)
+    own = [box.stream] if box.stream in case.rules.streams else []
+    for row in lines:
+        others = [*own, *(stream for stream in held if stream not in own)]
+        found = _first_ban(case.rules, row.stream, others, held)
+        if found is not None:
+            yield _ban(case, box, row, *found)
+
+
+def _first_ban(
+    rules: Rules, stream: str, others: Sequence[str], held: Mapping[str, int]
+) -> tuple[Apart, str] | None:
+    for other in others:
+        # A thing is no neighbour of itself: two pieces of one stream are needed.
+        if other == stream and held[stream] < 2:
+            continue
+        ban = may_share(rules, stream, other, "container")
+        if ban is not None:
+            return ban, other
+    return None
+
+
+def _ban(case: Case, box: Box, row: Row, ban: Apart, other: str) -> Ban:
+    said = next(
+        (
+            one
+            for one in case.boat.mixings.values()
+            if one.container == box.key and one.item == row.line.key
+        ),
+        None,
+    )
+    return Ban(
+        item=row.line.key,
+        name=row.line.name,
+        beside=case.rules.streams[other].name,
+        why=ban.why,
+        only_if=ban.only_if,
+        sources=tuple(case.rules.sources[key].title for key in ban.sources),
+        who=(said.who or "somebody who gave no name") if said else "",
+        reason=(said.why or "no reason given") if said else "",
+    )

@@ -1,0 +1,104 @@
+"""Handovers as phones and paper show them: frozen as they left, with what was written since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from shedtally.domain.box_faults import faults_of_handover
+from shedtally.domain.boxes import bans_in, inside_of
+from shedtally.domain.classify import name_of
+from shedtally.domain.container_lists import (
+    Ban,
+    CorrectionLine,
+    Fault,
+    FrozenList,
+    HandoverList,
+    HandoverView,
+)
+from shedtally.domain.freeze import went_with
+from shedtally.domain.lists import WasteList
+from shedtally.domain.records import Correction, Handover
+from shedtally.domain.stream import Row
+from shedtally.domain.waste import Case
+
+ADDED = "It was added to this handover after the list was frozen, so it is not on it."
+
+
+def handover_list(
+    case: Case, rows: Sequence[Row], waste: WasteList, frozen: Mapping[str, FrozenList]
+) -> HandoverList:
+    """Every handover, the latest first.
+
+    Args: waste: the whole list as it stands; frozen: lists by handover.
+    """
+    found = [_view(case, rows, waste, record, frozen) for record in case.boat.handovers.values()]
+    return HandoverList(tuple(sorted(found, key=lambda one: (one.on, one.key), reverse=True)))
+
+
+def _view(
+    case: Case,
+    rows: Sequence[Row],
+    waste: WasteList,
+    record: Handover,
+    frozen: Mapping[str, FrozenList],
+) -> HandoverView:
+    kept = frozen.get(record.key)
+    return HandoverView(
+        key=record.key,
+        on=(record.on or "")[:10],
+        to=record.to or "",
+        carrier=record.carrier or "",
+        document=record.document or "",
+        note=record.note or "",
+        sealed=record.sealed_at is not None,
+        frozen=kept,
+        waste=None if kept else went_with(case.boat, waste, record.key),
+        corrections=tuple(_corrections(case, record.key)),
+        bans=tuple(_bans(case, rows, record.key)),
+        faults=(*faults_of_handover(case.boat, record), *_added(case, record.key, kept)),
+    )
+
+
+def _corrections(case: Case, handover: str) -> Iterator[CorrectionLine]:
+    rows = [row for row in case.boat.corrections.values() if row.handover == handover]
+    for row in sorted(rows, key=lambda row: (row.on or "", row.key)):
+        yield CorrectionLine(
+            row.key,
+            row.on or "",
+            row.who or "",
+            row.text or "",
+            _named(case, row),
+            row.mass_kg,
+        )
+
+
+def _named(case: Case, row: Correction) -> str:
+    table, _, key = (row.item or "").partition("/")
+    if table == "container" and key in case.boxes:
+        return case.boxes[key].name
+    item = case.boat.items.get(key)
+    return name_of(item, case.rules.kinds.get(item.kind or "")) if item else ""
+
+
+def _bans(case: Case, rows: Sequence[Row], handover: str) -> Iterator[Ban]:
+    inside = inside_of(rows)
+    for key, box in case.boxes.items():
+        if case.boat.containers[key].handover == handover:
+            yield from bans_in(case, box, inside.get(key, ()))
+
+
+def _added(case: Case, handover: str, kept: FrozenList | None) -> Iterator[Fault]:
+    """Containers and loose items that name a handover whose frozen list lacks them."""
+    if kept is None:
+        return
+    do = "Take it off again, or make a handover of its own for it."
+    on_list = {box.key for stream in kept.waste.streams for box in stream.containers}
+    lines = {item.key for stream in kept.waste.streams for item in stream.items}
+    for key, box in case.boat.containers.items():
+        # An empty container without a stream is no waste: it stands on no list.
+        if box.handover == handover and key not in on_list | lines and box.stream:
+            yield Fault(f"container/{key}", box.name or "Container", ADDED, do)
+    for key, item in case.boat.items.items():
+        if item.handover == handover and key not in lines:
+            name = name_of(item, case.rules.kinds.get(item.kind or ""))
+            yield Fault(f"item/{key}", name, ADDED, do)
