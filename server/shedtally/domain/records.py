@@ -18,7 +18,9 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from shedtally.domain.record_words import (
+    Celsius,
     Condition,
+    Duty,
     Fate,
     Filling,
     Finding,
@@ -129,6 +131,10 @@ class Item(Record):
     leaves it out; ``never_aboard`` is new and goes in; ``drawn_from`` the tank that a can of
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
     ``hours`` are those that it ran, ``work_hours`` what it takes to get it out.
+
+    From ``load_a`` on: what a wire feeds and how it lies. ``return_mm`` is the way back where it
+    is not as long as the way there; ``bundled`` counts the loaded conductors that lie together,
+    its own too; ``fuse_a`` is the fuse that was there, ``new_size`` the size that somebody took.
     """
 
     name: Short | None = None
@@ -188,17 +194,34 @@ class Item(Record):
     aft_m: SignedMetres | None = None
     off_m: SignedMetres | None = None
     up_m: SignedMetres | None = None
+    load_a: Annotated[float, Range(0, 2_000, "A")] | None = None
+    load_w: Annotated[float, Range(0, 100_000, "W")] | None = None
+    duty: Duty | None = None
+    critical: bool | None = None
+    return_mm: Millimetres | None = None
+    hot_space: bool | None = None
+    ambient_c: Celsius | None = None
+    bundled: Annotated[int, Range(1, 500, "pieces")] | None = None
+    insulation_c: Annotated[int, Range(60, 200, "°C")] | None = None
+    sheathed: bool | None = None
+    fuse_a: Annotated[float, Range(0, 2_000, "A")] | None = None
+    trunking: Short | None = None
+    new_size: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End(Record):
-    """Where a run, or a port of an item, is joined: to another item or to a named point."""
+    """Where a run, or a port of an item, is joined: to another item or to a named point.
+
+    ``stud`` is the screw or bolt that a terminal goes over, like M8.
+    """
 
     item: Annotated[str, Ref("item")] | None = None
     label: Short | None = None
     to_item: Annotated[str, Ref("item")] | None = None
     to_point: Short | None = None
     joined: Short | None = None
+    stud: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
