@@ -45,7 +45,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -108,9 +108,22 @@ export interface Item {
 	readonly aft_m: number | null;
 	readonly off_m: number | null;
 	readonly up_m: number | null;
+	readonly load_a: number | null;
+	readonly load_w: number | null;
+	readonly duty: "hours" | "at times" | "seconds" | null;
+	readonly critical: boolean | null;
+	readonly return_mm: number | null;
+	readonly hot_space: boolean | null;
+	readonly ambient_c: number | null;
+	readonly bundled: number | null;
+	readonly insulation_c: number | null;
+	readonly sheathed: boolean | null;
+	readonly fuse_a: number | null;
+	readonly trunking: string | null;
+	readonly new_size: string | null;
 }
 
-/** Where a run, or a port of an item, is joined: to another item or to a named point. */
+/** Where a run, or a port of an item, is joined: to another item or to a named point. `stud` is the screw or bolt that a terminal goes over, like M8. */
 export interface End {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -119,6 +132,7 @@ export interface End {
 	readonly to_item: string | null;
 	readonly to_point: string | null;
 	readonly joined: string | null;
+	readonly stud: string | null;
 }
 
 /** A photograph of something; the bytes live in the photo store under their SHA-256. */

@@ -40,6 +40,7 @@ TankShape: TypeAlias = Literal[
     "box", "wedge", "v-bottom", "lying cylinder", "standing cylinder", "dip table"
 ]
 TankEnds: TypeAlias = Literal["flat", "dished", "torispherical 6 %", "torispherical 10 %"]
+Duty: TypeAlias = Literal["hours", "at times", "seconds"]
 Toil: TypeAlias = Literal["light", "steady", "hard"]
 Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
 

@@ -4,7 +4,8 @@ From these classes come the validation of incoming changes (`shape.py`), the obj
 calculations read (`boat.py`) and the client's types (`shedtally contract`). Every field is
 optional, because a phone sends one field at a time and a person answers when they can; what a
 missing value means is the business of the calculation that reads it. The words and units are in
-`record_words.py`, the records that masses rest on in `records_mass.py`.
+`record_words.py`, the records that masses rest on in `records_mass.py`, those of waste on its way
+in `records_waste.py`.
 
 A *target* is text of the form ``table/key``: it lets a photo, a note or a tag belong to any table.
 Lengths are millimetres on items (hand tools) and metres on the boat (drawings). A position in the
@@ -18,7 +19,9 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from shedtally.domain.record_words import (
+    Celsius,
     Condition,
+    Duty,
     Fate,
     Filling,
     Finding,
@@ -46,6 +49,7 @@ from shedtally.domain.record_words import (
     Whereabouts,
 )
 from shedtally.domain.records_mass import DipMark, Eye, Lift, Sounding, Tank, Weighed, Weighing
+from shedtally.domain.records_waste import Container, Correction, Handover, Mixing
 from shedtally.domain.shape import Moment, Range, Ref, Target, Text
 
 __all__ = [
@@ -54,6 +58,7 @@ __all__ = [
     "Boat",
     "Compartment",
     "Container",
+    "Correction",
     "Device",
     "DipMark",
     "End",
@@ -62,6 +67,7 @@ __all__ = [
     "Item",
     "Job",
     "Lift",
+    "Mixing",
     "Note",
     "Photo",
     "Place",
@@ -130,6 +136,10 @@ class Item(Record):
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
     ``hours`` are those that it ran, ``work_hours`` what it takes to get it out. ``handover`` is
     that of a loose item; one in a container goes with it. ``boxed_at`` is when it was put in.
+
+    From ``load_a`` on: what a wire feeds and how it lies. ``return_mm`` is the way back where it
+    is not as long as the way there; ``bundled`` counts the loaded conductors that lie together,
+    its own too; ``fuse_a`` is the fuse that was there, ``new_size`` the size that somebody took.
     """
 
     name: Short | None = None
@@ -191,17 +201,34 @@ class Item(Record):
     aft_m: SignedMetres | None = None
     off_m: SignedMetres | None = None
     up_m: SignedMetres | None = None
+    load_a: Annotated[float, Range(0, 2_000, "A")] | None = None
+    load_w: Annotated[float, Range(0, 100_000, "W")] | None = None
+    duty: Duty | None = None
+    critical: bool | None = None
+    return_mm: Millimetres | None = None
+    hot_space: bool | None = None
+    ambient_c: Celsius | None = None
+    bundled: Annotated[int, Range(1, 500, "pieces")] | None = None
+    insulation_c: Annotated[int, Range(60, 200, "°C")] | None = None
+    sheathed: bool | None = None
+    fuse_a: Annotated[float, Range(0, 2_000, "A")] | None = None
+    trunking: Short | None = None
+    new_size: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End(Record):
-    """Where a run, or a port of an item, is joined: to another item or to a named point."""
+    """Where a run, or a port of an item, is joined: to another item or to a named point.
+
+    ``stud`` is the screw or bolt that a terminal goes over, like M8.
+    """
 
     item: Annotated[str, Ref("item")] | None = None
     label: Short | None = None
     to_item: Annotated[str, Ref("item")] | None = None
     to_point: Short | None = None
     joined: Short | None = None
+    stud: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,28 +259,6 @@ class Place(Record):
     name: Short | None = None
     sort: Literal["shelf", "crate", "rack", "floor", "outside"] | None = None
     within: Annotated[str, Ref("place")] | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Container(Record):
-    """A drum, can, bin or tray that holds one waste stream.
-
-    ``sort`` is a word of the list or one's own, ``limit_kg`` the most that may be in it,
-    ``filled_percent`` how full it looked.
-    """
-
-    name: Short | None = None
-    sort: Short | None = None
-    stream: Short | None = None
-    place: Annotated[str, Ref("place")] | None = None
-    capacity_l: Litres | None = None
-    limit_kg: Kilograms | None = None
-    filled_percent: Annotated[float, Range(0, 100, "%")] | None = None
-    tare_kg: Kilograms | None = None
-    gross_kg: Kilograms | None = None
-    opened_at: Annotated[str, Moment()] | None = None
-    closed_at: Annotated[str, Moment()] | None = None
-    handover: Annotated[str, Ref("handover")] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -289,48 +294,6 @@ class Before(Record):
     first: Annotated[str, Target("item", "job", "compartment")] | None = None
     then: Annotated[str, Target("item", "job", "compartment")] | None = None
     why: Short | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Handover(Record):
-    """The day a container or lot left, to whom, against which document.
-
-    ``sealed_at`` is when somebody said that all of it has gone; with that change the server
-    freezes its list for good.
-    """
-
-    on: Annotated[str, Moment()] | None = None
-    to: Short | None = None
-    carrier: Short | None = None
-    document: Short | None = None
-    note: Long | None = None
-    sealed_at: Annotated[str, Moment()] | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Correction(Record):
-    """What was wrong in a handover that has gone; its frozen list stays as it was.
-
-    ``item`` names the line, where it is about one; ``mass_kg`` is what it should have said.
-    """
-
-    handover: Annotated[str, Ref("handover")] | None = None
-    item: Annotated[str, Target("item", "container")] | None = None
-    on: Annotated[str, Moment()] | None = None
-    who: Short | None = None
-    text: Long | None = None
-    mass_kg: Kilograms | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mixing(Record):
-    """Somebody put a thing where the rules forbid it, all the same; who, and why."""
-
-    container: Annotated[str, Ref("container")] | None = None
-    item: Annotated[str, Ref("item")] | None = None
-    on: Annotated[str, Moment()] | None = None
-    who: Short | None = None
-    why: Long | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

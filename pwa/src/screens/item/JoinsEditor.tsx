@@ -44,6 +44,7 @@ function EndFields({ end, number }: { end: End; number: number }) {
 	const keepEnd = (fields: Partial<Omit<End, "key">>): void => {
 		void keepOrSay([{ table: "end", key: end.key, set: { item: end.item, ...fields } }]);
 	};
+	const isWire = isCable(end.item ? boat.table("item").value.get(end.item) : undefined);
 	const other = end.to_item ? boat.table("item").value.get(end.to_item) : undefined;
 	return (
 		<fieldset class="field">
@@ -63,6 +64,15 @@ function EndFields({ end, number }: { end: End; number: number }) {
 				hint="Like “two hose clamps”."
 				onKeep={(text) => void keepEnd({ joined: text || null })}
 			/>
+			{isWire && (
+				<TextField
+					label={`Join ${number}: stud or screw`}
+					value={end.stud ?? ""}
+					longest={200}
+					hint="What the terminal goes over, like M8 or 1/4 in."
+					onKeep={(text) => void keepEnd({ stud: text || null })}
+				/>
+			)}
 			<div class="buttons">
 				<button type="button" class="button button-quiet" onClick={() => keepEnd({ binned: true })}>
 					Take join {number} away
@@ -85,7 +95,11 @@ function offers(text: string, except: string | null): Offer[] {
 		}));
 }
 
+function isCable(item: Item | undefined): boolean {
+	return item?.kind?.startsWith("cable-") ?? false;
+}
+
 function blank(key: string, item: Item): End {
 	const nothing = { binned: null, label: null, to_item: null, to_point: null, joined: null };
-	return { key, item: item.key, ...nothing };
+	return { key, item: item.key, ...nothing, stud: null };
 }
