@@ -26,6 +26,7 @@ from shedtally.storage.tables import db
 from shedtally.usecases import demo_source
 from shedtally.usecases.demo_source import read
 from shedtally.usecases.load_demo import DemoRefused, Loaded, load
+from shedtally.usecases.read_handovers import frozen_lists
 from shedtally.usecases.receive_changes import SCHEMA, receive_changes
 from shedtally.usecases.reserve_tags import codes_of_block
 from shedtally.usecases.shed import Shed
@@ -189,7 +190,13 @@ def test_waste_computes_with_questions_open_and_some_gone(
     assert ("Lagging on the dry exhaust riser", "asbestos") in asked
     assert ("Rags found in the lazarette, stiff", "soaked_in") in asked
     mixed = {name for name, field in asked if field == "container"}
-    assert mixed == {"Oil filter, old spare, dented, oily"}
+    spare, offcuts = "Oil filter, old spare, dented, oily", "Painted ply offcuts from the heads"
+    assert mixed == {spare, offcuts}
+    bans = {ban.name: ban for ban in found.mixed}
+    assert bans.keys() == mixed
+    assert (bans[spare].only_if, bans[spare].who) == ("", "")
+    assert bans[offcuts].only_if
+    assert bans[offcuts].who == "M"
 
 
 def test_her_batteries_change_their_code_overnight_in_europe_only(
@@ -274,3 +281,22 @@ def test_a_boat_loaded_from_another_version_of_the_source_stays_as_it_is(
     load(shed, other_source)
     with shed.reading() as uow:
         assert uow.records(boat.boat.key).read_boat() == before
+
+
+def test_every_handover_is_sealed_with_all_that_both_phones_wrote_before(
+    shed: Shed, boat: BoatRecords
+) -> None:
+    with shed.reading() as uow:
+        rows = uow.frozen(boat.boat.key).all()
+    assert {row.handover for row in rows} == set(boat.handovers)
+    assert all(row.digest == hashlib.sha256(row.body.encode()).hexdigest() for row in rows)
+    lists = frozen_lists(rows)
+    by_document = {boat.handovers[key].document: one.waste for key, one in lists.items()}
+    for key, one in lists.items():
+        boxes = {box.key for stream in one.waste.streams for box in stream.containers}
+        assert boxes == {box.key for box in boat.containers.values() if box.handover == key}
+    second = by_document["weigh slip 26-1420"]
+    loose = [item.name for stream in second.streams for item in stream.items if not item.box]
+    assert loose == ["Radar display, picture tube"]
+    (correction,) = boat.corrections.values()
+    assert boat.handovers[correction.handover or ""].document == "weigh slip 26-1183"

@@ -90,3 +90,14 @@ export function pathsOf(
 			path.streams.some((id) => streams.has(id)) && (path.when === "" || said[path.when] === true),
 	);
 }
+
+/** The paths that hold for a whole stream, whatever the answers. */
+export function pathsOfStream(
+	stream: string | null,
+	rules: RulesForPhone | null,
+): readonly PathForPhone[] {
+	if (!stream) return [];
+	return (rules?.paths ?? []).filter(
+		(path) => path.when === "" && path.streams.some((id) => id === stream),
+	);
+}

@@ -515,7 +515,21 @@ export interface WasteStream {
 	readonly measured: string;
 }
 
-/** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. `edition` is the day of the rule set (ISO 8601); `notes` is what it says besides codes, each with its source. */
+/** A thing that may not lie in the container where it lies, why, and who put it there. `box` is the container's key. `only_if` is what lifts the ban, empty: nothing does; `who` and `reason` are those of whoever recorded that it lies there all the same. */
+export interface Ban {
+	readonly item: string;
+	readonly name: string;
+	readonly box: string;
+	readonly container: string;
+	readonly beside: string;
+	readonly why: string;
+	readonly only_if: string;
+	readonly sources: readonly string[];
+	readonly who: string;
+	readonly reason: string;
+}
+
+/** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. `edition` is the day of the rule set (ISO 8601); `notes` is what it says besides codes, each with its source; `mixed` is what lies in a container where it may not. */
 export interface WasteList {
 	readonly rule_set: string;
 	readonly rule_set_name: string;
@@ -531,6 +545,7 @@ export interface WasteList {
 	readonly lies_at: string;
 	readonly edition: string;
 	readonly notes: readonly string[];
+	readonly mixed: readonly Ban[];
 }
 
 /** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. */
@@ -1123,18 +1138,6 @@ export interface Fault {
 	readonly do: string;
 }
 
-/** A thing that may not lie where it lies, why, and who put it there all the same. */
-export interface Ban {
-	readonly item: string;
-	readonly name: string;
-	readonly beside: string;
-	readonly why: string;
-	readonly only_if: string;
-	readonly sources: readonly string[];
-	readonly who: string;
-	readonly reason: string;
-}
-
 /** One thing in a container; `volume_l` None: nobody said. */
 export interface BoxLine {
 	readonly key: string;
@@ -1181,9 +1184,19 @@ export interface BoxList {
 	readonly boxes: readonly BoxView[];
 }
 
-/** The list of a handover as it was when it left. `digest` is SHA-256 over the kept bytes. `waste` holds only what went; `edition` and `rules_version` are those used. */
+/** What was written about a handover: the day (ISO 8601), who took and who carried it. */
+export interface Papers {
+	readonly on: string;
+	readonly to: string;
+	readonly carrier: string;
+	readonly document: string;
+	readonly note: string;
+}
+
+/** The list of a handover as it was when it left. `digest` is SHA-256 over the kept bytes. `waste` holds only what went, `papers` what was written about it then; `edition` and `rules_version` are those used. */
 export interface FrozenList {
 	readonly digest: string;
+	readonly papers: Papers;
 	readonly frozen_at: string;
 	readonly rule_set_name: string;
 	readonly edition: string;

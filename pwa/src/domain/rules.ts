@@ -66,13 +66,17 @@ export interface StreamForPhone extends Named {
 	readonly call: readonly string[];
 	readonly asks: readonly AskForPhone[];
 	readonly answers: readonly AnswerForPhone[];
-	// A server of an earlier version sends none of these three.
+	// A server of an earlier version sends none of what follows.
 	/** A hazard whatever is done with it. */
 	readonly in_itself?: boolean;
 	/** Classes for the road. */
 	readonly classes?: readonly string[];
 	/** What it would be without the answers that made it milder; empty: nothing. */
 	readonly milder_of?: string;
+	/** Where it goes once it is found soaked, with lead, with asbestos; empty: nowhere else. */
+	readonly if_soaked?: string;
+	readonly if_lead?: string;
+	readonly if_asbestos?: string;
 }
 
 /** A ban on two streams in one container or on one shelf; `only_if` says what lifts it. */
@@ -117,6 +121,8 @@ export interface RuleSetForPhone extends Named {
 	readonly areas?: readonly Named[];
 	/** What the site asks besides, by stream. */
 	readonly asks?: Readonly<Record<string, readonly AskForPhone[]>>;
+	/** Diesel whose flash point isn't below this is a stream of its own; null: no line is drawn. */
+	readonly flash_below_c?: number | null;
 	/** What the site keeps apart besides. */
 	readonly apart?: readonly ApartForPhone[];
 }

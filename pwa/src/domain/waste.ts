@@ -13,7 +13,7 @@ import type {
 } from "./rules.ts";
 
 /** What is asked of everything that nobody has put a kind to. */
-const UNSORTED = "unsorted";
+export const UNSORTED = "unsorted";
 const BY_SOAK: Readonly<Record<string, string>> = {
 	"drying oil": "rag-drying",
 	solvent: "rag-solvent",
@@ -85,7 +85,7 @@ export function streamOfKind(kind: KindForPhone | null): string {
 	return kind?.waste ?? UNSORTED;
 }
 
-function given(answer: AnswerForPhone, item: Item): boolean {
+export function given(answer: AnswerForPhone, item: Item): boolean {
 	const value = answerOf(item, answer.field);
 	if (answer.above !== null) return typeof value === "number" && value > answer.above;
 	return value !== null && answer.values.some((one) => one === value);
@@ -99,6 +99,6 @@ function holds(when: WhenForPhone, item: Item): boolean {
 	return when.values.some((one) => one === value);
 }
 
-function answerOf(item: Item, field: string): JsonValue {
+export function answerOf(item: Item, field: string): JsonValue {
 	return (item as unknown as Readonly<Record<string, JsonValue | undefined>>)[field] ?? null;
 }

@@ -113,7 +113,12 @@ def _shared(case: Case, inside: Mapping[str, Sequence[Row]]) -> dict[str, Estima
 
 def _came(case: Case, row: Row) -> datetime.date | None:
     item = case.boat.items.get(row.line.key)
-    day = day_of(item.out_at if item else case.boat.containers[row.box].opened_at)
+    if item is None:
+        day = day_of(case.boat.containers[row.box].opened_at)
+    else:
+        # It came up at the latest on the day on which somebody put it into a container.
+        days = (day_of(item.out_at), day_of(item.boxed_at))
+        day = min((one for one in days if one is not None), default=None)
     # A day that has yet to come can't be right, so it is no known day.
     return day if day is not None and day <= case.on else None
 
@@ -124,5 +129,6 @@ def _aboard(case: Case, row: Row) -> bool:
         item is not None
         and item.whereabouts == "aboard"
         and not item.container
+        and not item.handover
         and day_of(item.out_at) is None
     )

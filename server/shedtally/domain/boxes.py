@@ -5,22 +5,17 @@ What can't be right is said and kept: an entry is never changed or left out by a
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shedtally.domain.apart import may_share
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box
 from shedtally.domain.box_faults import faults_of_box
-from shedtally.domain.container_lists import Ban, BoxLine, BoxList, BoxView
+from shedtally.domain.container_lists import BoxLine, BoxList, BoxView
 from shedtally.domain.estimate import sum_of
-from shedtally.domain.lawbook import Apart
-from shedtally.domain.rulebook import Rules
+from shedtally.domain.mixed import bans_in, inside_of
 from shedtally.domain.stream import Row
 from shedtally.domain.waste import Case
-
-__all__ = ["bans_in", "box_list", "inside_of"]
 
 
 def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
@@ -35,15 +30,6 @@ def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
     return BoxList(
         tuple(sorted(found, key=lambda one: (one.gone, place.get(one.stream, last), one.name)))
     )
-
-
-def inside_of(rows: Sequence[Row]) -> Mapping[str, list[Row]]:
-    """The lines in each container, by its key."""
-    found: defaultdict[str, list[Row]] = defaultdict(list)
-    for row in rows:
-        if row.box:
-            found[row.box].append(row)
-    return found
 
 
 def _view(case: Case, box: Box, rows: Sequence[Row]) -> BoxView:
@@ -76,7 +62,7 @@ def _view(case: Case, box: Box, rows: Sequence[Row]) -> BoxView:
         gone=box.gone,
         handover=record.handover or "",
         lines=lines,
-        bans=tuple(bans_in(case, box, rows)),
+        bans=tuple(bans_in(case.boat, case.rules, box, rows)),
         faults=tuple(faults_of_box(case, box, rows, mass, litres)),
         cautions=stream.cautions if stream else (),
         keep_in=stream.keep_in if stream else "",
@@ -111,53 +97,4 @@ def _line(boat: BoatRecords, row: Row) -> BoxLine:
         stream=row.stream,
         volume_l=item.volume_l,
         since=(item.boxed_at or item.out_at or "")[:10],
-    )
-
-
-def bans_in(case: Case, box: Box, rows: Sequence[Row]) -> Iterator[Ban]:
-    """What may not lie in a container beside its stream, or beside something else in it.
-
-    A ban that somebody overrode is still told, with who and why.
-    """
-    lines = [row for row in rows if row.line.key != box.key]
-    held = Counter(row.stream for row in lines)
-    own = [box.stream] if box.stream in case.rules.streams else []
-    for row in lines:
-        others = [*own, *(stream for stream in held if stream not in own)]
-        found = _first_ban(case.rules, row.stream, others, held)
-        if found is not None:
-            yield _ban(case, box, row, *found)
-
-
-def _first_ban(
-    rules: Rules, stream: str, others: Sequence[str], held: Mapping[str, int]
-) -> tuple[Apart, str] | None:
-    for other in others:
-        # A thing is no neighbour of itself: two pieces of one stream are needed.
-        if other == stream and held[stream] < 2:
-            continue
-        ban = may_share(rules, stream, other, "container")
-        if ban is not None:
-            return ban, other
-    return None
-
-
-def _ban(case: Case, box: Box, row: Row, ban: Apart, other: str) -> Ban:
-    said = next(
-        (
-            one
-            for one in case.boat.mixings.values()
-            if one.container == box.key and one.item == row.line.key
-        ),
-        None,
-    )
-    return Ban(
-        item=row.line.key,
-        name=row.line.name,
-        beside=case.rules.streams[other].name,
-        why=ban.why,
-        only_if=ban.only_if,
-        sources=tuple(case.rules.sources[key].title for key in ban.sources),
-        who=(said.who or "somebody who gave no name") if said else "",
-        reason=(said.why or "no reason given") if said else "",
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedtally.domain.lists import Spread, WasteList
+from shedtally.domain.lists import Ban, Spread, WasteList
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,20 +15,6 @@ class Fault:
     name: str
     say: str
     do: str
-
-
-@dataclass(frozen=True, slots=True)
-class Ban:
-    """A thing that may not lie where it lies, why, and who put it there all the same."""
-
-    item: str
-    name: str
-    beside: str
-    why: str
-    only_if: str
-    sources: tuple[str, ...]
-    who: str = ""
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +76,26 @@ class BoxList:
 
 
 @dataclass(frozen=True, slots=True)
+class Papers:
+    """What was written about a handover: the day (ISO 8601), who took and who carried it."""
+
+    on: str
+    to: str
+    carrier: str
+    document: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class FrozenList:
     """The list of a handover as it was when it left. ``digest`` is SHA-256 over the kept bytes.
 
-    ``waste`` holds only what went; ``edition`` and ``rules_version`` are those used.
+    ``waste`` holds only what went, ``papers`` what was written about it then; ``edition`` and
+    ``rules_version`` are those used.
     """
 
     digest: str
+    papers: Papers
     frozen_at: str
     rule_set_name: str
     edition: str

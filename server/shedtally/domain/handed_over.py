@@ -34,6 +34,7 @@ def part_of(
         questions=tuple(row for row in waste.questions if row.item in kept),
         on_site=NOTHING,
         gone=_plain_sum(stream.gone for stream in streams),
+        mixed=tuple(ban for ban in waste.mixed if ban.box in boxes),
     )
 
 

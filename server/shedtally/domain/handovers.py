@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from shedtally.domain.box_faults import faults_of_handover
-from shedtally.domain.boxes import bans_in, inside_of
 from shedtally.domain.classify import name_of
 from shedtally.domain.container_lists import (
-    Ban,
     CorrectionLine,
     Fault,
     FrozenList,
@@ -16,7 +14,8 @@ from shedtally.domain.container_lists import (
     HandoverView,
 )
 from shedtally.domain.freeze import went_with
-from shedtally.domain.lists import WasteList
+from shedtally.domain.lists import Ban, WasteList
+from shedtally.domain.mixed import bans_in, inside_of
 from shedtally.domain.records import Correction, Handover
 from shedtally.domain.stream import Row
 from shedtally.domain.waste import Case
@@ -84,7 +83,7 @@ def _bans(case: Case, rows: Sequence[Row], handover: str) -> Iterator[Ban]:
     inside = inside_of(rows)
     for key, box in case.boxes.items():
         if case.boat.containers[key].handover == handover:
-            yield from bans_in(case, box, inside.get(key, ()))
+            yield from bans_in(case.boat, case.rules, box, inside.get(key, ()))
 
 
 def _added(case: Case, handover: str, kept: FrozenList | None) -> Iterator[Fault]:

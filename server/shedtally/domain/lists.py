@@ -140,12 +140,32 @@ class WasteStream:
 
 
 @dataclass(frozen=True, slots=True)
+class Ban:
+    """A thing that may not lie in the container where it lies, why, and who put it there.
+
+    ``box`` is the container's key. ``only_if`` is what lifts the ban, empty: nothing does; ``who``
+    and ``reason`` are those of whoever recorded that it lies there all the same.
+    """
+
+    item: str
+    name: str
+    box: str
+    container: str
+    beside: str
+    why: str
+    only_if: str
+    sources: tuple[str, ...]
+    who: str = ""
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class WasteList:
     """Waste by stream. ``standing`` is the statement that goes with every list.
 
     ``owner`` and ``lies_at`` are whose boat it is and where, empty where nobody wrote it.
     ``edition`` is the day of the rule set (ISO 8601); ``notes`` is what it says besides codes,
-    each with its source.
+    each with its source; ``mixed`` is what lies in a container where it may not.
     """
 
     rule_set: str
@@ -162,6 +182,7 @@ class WasteList:
     lies_at: str = ""
     edition: str = ""
     notes: tuple[str, ...] = ()
+    mixed: tuple[Ban, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

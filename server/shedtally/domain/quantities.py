@@ -101,6 +101,10 @@ def _in_period(one: Amount, today: datetime.date, ladder: Ladder | None) -> bool
 
 
 def _went(case: Case, one: Amount) -> datetime.date | None:
+    item = case.boat.items.get(one.row.line.key)
+    alone = case.boat.handovers.get(item.handover or "") if item else None
+    if alone:
+        return day_of(alone.on)
     box = case.boxes.get(one.row.box)
     return box.gone_on if box else None
 

@@ -33,6 +33,8 @@ from shedtally.printing.disposal.look import (
     scale_words,
     strong,
 )
+from shedtally.printing.disposal.mixed import mixed_block
+from shedtally.printing.disposal.plan import lines_of
 from shedtally.printing.figures import Line, kilograms, plain, words
 from shedtally.printing.letters import CODE, MM
 from shedtally.printing.paper import HAIR, INK, PAPERS, WIDTH_MM, Heading, document
@@ -84,6 +86,8 @@ def handover_pdf(face: HandoverFace, heading: Heading, paper: str, say: Phrases)
         story.append(words(say("handover.empty"), NAME))
     else:
         story += [words(say("handover.content"), HEAD), space(2), _content(waste, say)]
+    if waste.mixed:
+        story += [space(10), *mixed_block(waste, say)]
     story += [*_corrections(face, say), *_signatures(say)]
     return document(story, say("handover.title"), heading, PAPERS[paper], say)
 
@@ -166,11 +170,22 @@ def _stream_rows(stream: WasteStream, say: Phrases) -> list[Sequence[Cell]]:
     rows: list[Sequence[Cell]] = []
     for box in stream.containers:
         rows.append([what if not rows else "", *_box(box, stream.items, say)])
-    loose = [item.mass for item in stream.items if not item.box]
+    loose = [item for item in stream.items if not item.box]
     if loose or not rows:
-        mass = words(mass_words(say, total(loose)), BODY_RIGHT)
-        rows.append([what if not rows else "", words(say("handover.loose"), NOTE), "", "", mass])
+        mass = words(mass_words(say, total(item.mass for item in loose)), BODY_RIGHT)
+        named: list[Flowable] = [words(say("handover.loose"), NOTE), *_named(loose, say)]
+        rows.append([what if not rows else "", named, "", "", mass])
     return rows
+
+
+def _named(items: Sequence[WasteItem], say: Phrases) -> list[Flowable]:
+    """What went outside of any container, with pieces and tags; equal things are one line."""
+    lines: list[Flowable] = []
+    for line in lines_of(items):
+        pieces = say("stream.pieces", count=line.count) if line.count > 1 else ""
+        codes = [f'<font name="{CODE}">{plain(tag.shown(code))}</font>' for code in line.tags[:4]]
+        lines.append(marked([plain(pieces), plain(line.name), *codes], BODY))
+    return lines
 
 
 def _box(box: WasteContainer, items: Sequence[WasteItem], say: Phrases) -> list[Cell]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
-from sqlalchemy import Connection, create_engine, func, select, text
+from sqlalchemy import Connection, create_engine, func, inspect, select, text
 from sqlalchemy.exc import DatabaseError
 from sqlalchemy.pool import NullPool
 
@@ -62,7 +63,7 @@ def _found(connection: Connection) -> Found:
         _count(connection, "boat_counter"),
         _count(connection, "change"),
         photos,
-        (*problems, *_logs_with_gaps(connection)),
+        (*problems, *_logs_with_gaps(connection), *_changed_lists(connection)),
         photos - _named(connection),
     )
 
@@ -90,4 +91,17 @@ def _logs_with_gaps(connection: Connection) -> list[str]:
         f"boat {boat}: {count} changes are there, {cursor} were counted"
         for boat, cursor, count, highest in connection.execute(query)
         if not cursor == count == (highest or 0)
+    ]
+
+
+def _changed_lists(connection: Connection) -> list[str]:
+    """Frozen lists of handovers whose text isn't the one that their digest was made of."""
+    frozen = tables.frozen
+    if not inspect(connection).has_table(frozen.name):
+        return []  # a folder of an earlier version, not opened by this one yet
+    query = select(frozen.c.boat, frozen.c.handover, frozen.c.digest, frozen.c.body)
+    return [
+        f"handover {handover} of boat {boat}: its frozen list is not the one that was handed over"
+        for boat, handover, digest, body in connection.execute(query)
+        if sha256(body.encode()).hexdigest() != digest
     ]

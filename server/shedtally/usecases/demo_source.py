@@ -30,6 +30,8 @@ class Source:
     summer_time_ends: dt.date
     handovers: Rows
     containers: Rows
+    corrections: tuple[Row, ...]
+    mixings: tuple[Row, ...]
     edits: tuple[Row, ...]
     remarks: tuple[Row, ...]
     jobs: Rows
@@ -78,6 +80,8 @@ def read(folder: Path) -> Source:
         summer_time_ends=diary["summer_time_ends"],
         handovers=diary["handovers"],
         containers=diary["containers"],
+        corrections=tuple(diary["correction"]),
+        mixings=tuple(diary["mixing"]),
         edits=tuple(diary["edit"]),
         remarks=tuple(diary["remark"]),
         jobs=work["jobs"],

@@ -2,6 +2,7 @@
 
 A sitting has two parts. In the shed both phones are offline and note what comes out; what one
 writes, the other sees only in the evening, when both have a signal, weigh, measure and decide.
+Late in the evening, when both have sent everything, what went away that day is sealed.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from shedtally.domain.shape import JsonValue, fields_of
 from shedtally.usecases.demo_source import Row, Rows, Source
 
 NOW = "(the moment of the event)"
+LATE = 2
 NOTED_OUT = ("condition", "fastened")
 NOTED_FIRST = ("name", "kind", "system", "sat")
 SUMMER, WINTER = dt.timezone(dt.timedelta(hours=2)), dt.timezone(dt.timedelta(hours=1))
@@ -24,10 +26,13 @@ SUMMER, WINTER = dt.timezone(dt.timedelta(hours=2)), dt.timezone(dt.timedelta(ho
 
 @dataclass(frozen=True)
 class Event:
-    """One edit by phone ``who``. A tag's key is empty: the code is taken when it is tied on."""
+    """One edit by phone ``who``. A tag's key is empty: the code is taken when it is tied on.
+
+    ``evening`` is 0 in the shed, 1 by the stove, 2 late.
+    """
 
     day: dt.date
-    evening: bool
+    evening: int
     who: str
     table: str
     key: str
@@ -87,7 +92,7 @@ class Story:
 
     def _note(
         self,
-        when: tuple[dt.date, bool, str],
+        when: tuple[dt.date, int, str],
         table: str,
         key: str,
         values: dict[str, JsonValue],
@@ -116,7 +121,7 @@ class Story:
 
     def _tree(
         self,
-        when: tuple[dt.date, bool, str],
+        when: tuple[dt.date, int, str],
         table: str,
         record: type[records.Record],
         rows: Rows,
@@ -164,13 +169,13 @@ class Story:
             values["container"] = self.key("container", row["container"])
         return values
 
-    def _photos(self, name: str, row: Row, when: tuple[dt.date, bool, str]) -> None:
+    def _photos(self, name: str, row: Row, when: tuple[dt.date, int, str]) -> None:
         for number in range(1, row.get("photos", 1 if "out" in row else 0) + 1):
             key = uuid7(dt.datetime.combine(when[0], dt.time(12), WINTER), "photo", name, number)
             values: dict[str, JsonValue] = {"of": self._target(f"item/{name}"), "taken_at": NOW}
             self._note(when, "photo", key, values, self.source.photograph(name, number))
 
-    def _ends(self, name: str, row: Row, when: tuple[dt.date, bool, str]) -> None:
+    def _ends(self, name: str, row: Row, when: tuple[dt.date, int, str]) -> None:
         for end in row.get("ends", ()):
             values: dict[str, JsonValue] = {"item": self.key("item", name), "label": end["label"]}
             if "to" in end:
@@ -183,11 +188,13 @@ class Story:
 
     def _gone(self, row: Row, key: str) -> None:
         box = self.source.containers.get(row.get("container", ""), {})
-        day = row.get("gone") or (
-            self.source.handovers[box["handover"]]["on"] if "handover" in box else None
-        )
+        went = row.get("handover") or box.get("handover")
+        day = row.get("gone") or (self.source.handovers[went]["on"] if went else None)
         if day is not None:
-            self._note((day, True, "M"), "item", key, {"whereabouts": "gone"})
+            left: dict[str, JsonValue] = {"whereabouts": "gone"}
+            if "handover" in row:
+                left["handover"] = self.key("handover", row["handover"])
+            self._note((day, True, "M"), "item", key, left)
 
     def _jobs_done(self) -> None:
         for name, row in self.source.jobs.items():
@@ -218,6 +225,24 @@ class Story:
                 if weighed is not None:
                     closed["gross_kg"] = weighed
                 self._note((row["closed"], True, "M"), "container", key, closed)
+        self._said_of_waste()
+
+    def _said_of_waste(self) -> None:
+        """What was put where it may not be; lists that are sealed, and what was corrected later."""
+        for row in self.source.mixings:
+            of = {name: self.key(name, row[name]) for name in ("container", "item")}
+            key = self.key("mixing", f"{row['container']} {row['item']}")
+            values = _plain(records.Mixing, row, without=("item", "on"))
+            self._note((row["on"], False, row["by"]), "mixing", key, {**values, **of, "on": NOW})
+        for name, row in self.source.handovers.items():
+            key = self.key("handover", name)
+            self._note((row["on"], LATE, "M"), "handover", key, {"sealed_at": NOW})
+        for row in self.source.corrections:
+            values = _plain(records.Correction, row, without=("on",))
+            about = {"handover": self._target(row["of"]).partition("/")[2], "on": NOW}
+            about["item"] = self._target(row["about"])
+            key = self.key("correction", f"{row['of']} {row['about']} {row['on']}")
+            self._note((row["on"], True, row["by"]), "correction", key, {**values, **about})
 
     def _evenings(self) -> None:
         for number, row in enumerate(self.source.sittings):
@@ -285,7 +310,7 @@ def _plain(
     record: type[records.Record], row: Row, without: tuple[str, ...] = ()
 ) -> dict[str, JsonValue]:
     """What ``row`` says in the very words of the record's fields; dates as text."""
-    refs = ("compartment", "place", "container", "within", *without)
+    refs = ("compartment", "place", "container", "within", "handover", *without)
     return {
         name: row[name].isoformat() if isinstance(row[name], dt.date) else row[name]
         for name in fields_of(record)  # type: ignore[arg-type]  # a class is hashable

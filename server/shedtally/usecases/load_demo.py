@@ -218,7 +218,7 @@ class _Loader:
         self.photos += 1
 
 
-def _part(event: Event) -> tuple[dt.date, bool, str]:
+def _part(event: Event) -> tuple[dt.date, int, str]:
     return event.day, event.evening, event.who
 
 
@@ -234,6 +234,7 @@ def _scheduled(story: Story, source: Source) -> list[_Timed]:
         if evening:
             by_the_stove = dt.datetime.combine(day, EVENING, story.zone(day))
             start = max(by_the_stove, start + length + dt.timedelta(minutes=30))
+            start += dt.timedelta(hours=2.5) * (evening - 1)
             length = min(dt.timedelta(hours=2), len(noted) * dt.timedelta(seconds=40))
         step = length / (len(noted) + 1)
         timed += [_Timed(event, start + step * place) for place, event in enumerate(noted, 1)]

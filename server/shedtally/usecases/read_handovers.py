@@ -9,11 +9,12 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from shedtally.domain.container_lists import FrozenList
+from shedtally.domain.container_lists import FrozenList, Papers
 from shedtally.domain.lists import WasteList
 from shedtally.storage.frozen import FrozenRow
 
 _WASTE = TypeAdapter(WasteList)
+_PAPERS = TypeAdapter(Papers)
 
 
 def frozen_lists(rows: Iterable[FrozenRow]) -> dict[str, FrozenList]:
@@ -27,6 +28,7 @@ def _read(row: FrozenRow) -> FrozenList:
     at = datetime.datetime.fromtimestamp(row.frozen_ms / 1000, datetime.UTC)
     return FrozenList(
         digest=row.digest,
+        papers=_PAPERS.validate_python(text["handover"]),
         frozen_at=at.isoformat(timespec="seconds"),
         rule_set_name=waste.rule_set_name,
         edition=waste.edition,

@@ -1,15 +1,17 @@
-"""Routes: waste on paper: the disposal list, its workbook and table."""
+"""Routes: waste on paper: the disposal list with its workbook and table, labels, handovers."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from flask import Response, request
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import day_of
+from shedtally.domain.container_lists import FrozenList
 from shedtally.domain.errors import NoSuchSheet
-from shedtally.domain.handed_over import part_of
+from shedtally.domain.freeze import went_with
 from shedtally.domain.lists import WasteList
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.pdf import disposal_pdf
@@ -20,6 +22,7 @@ from shedtally.printing.paper import Heading
 from shedtally.printing.phrases import phrases
 from shedtally.printing.symbol import AddressNotPrintable
 from shedtally.printing.waste import waste_csv
+from shedtally.usecases.read_handovers import frozen_lists
 from shedtally.usecases.read_lists import read_boat
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, file_answer
@@ -111,23 +114,49 @@ def handover_sheet(path: schemas.HandoverPath, query: list_schemas.PaperQuery) -
     """Print the sheet of a handover: what left, from whom to whom, with lines to sign on."""
     with shed().reading() as uow:
         records = read_boat(uow, shed().lists, path.boat).records
+        frozen = frozen_lists(uow.frozen(path.boat).all()).get(path.handover)
     if path.handover not in records.handovers:
         raise Problem("not-printable", NO_HANDOVER)
     found = waste_wanted(path.boat, query).read()
-    face = _handover_face(records, found.list, path.handover)
-    paper = query.paper or shed().rules.label_words(found.list.rule_set).paper
+    face = _frozen_face(records, frozen, path.handover) if frozen else None
+    face = face or _open_face(records, found.list, path.handover)
+    paper = query.paper or shed().rules.label_words(face.waste.rule_set).paper
     pdf = handover_pdf(face, heading_of(found), paper, phrases(query.language))
     return file_of(pdf, "application/pdf", "handover.pdf")
 
 
-def _handover_face(records: BoatRecords, waste: WasteList, handover: str) -> HandoverFace:
+def _open_face(records: BoatRecords, waste: WasteList, handover: str) -> HandoverFace:
     """The handover as the records have it today."""
     record = records.handovers[handover]
-    boxes = {key for key, box in records.containers.items() if box.handover == handover}
     return HandoverFace(
-        waste=part_of(waste, boxes),
+        waste=went_with(records, waste, handover),
         on=day_of(record.on),
         to=record.to or "",
+        carrier=record.carrier or "",
         document=record.document or "",
         note=record.note or "",
     )
+
+
+def _frozen_face(records: BoatRecords, frozen: FrozenList, handover: str) -> HandoverFace:
+    """The handover as it was frozen, with what was corrected since."""
+    papers = frozen.papers
+    return HandoverFace(
+        waste=frozen.waste,
+        on=day_of(papers.on),
+        to=papers.to,
+        carrier=papers.carrier,
+        document=papers.document,
+        note=papers.note,
+        digest=frozen.digest,
+        corrections=tuple(_corrections(records, handover)),
+    )
+
+
+def _corrections(records: BoatRecords, handover: str) -> Iterator[tuple[str, str]]:
+    """Day and text of each correction, the first first."""
+    rows = [row for row in records.corrections.values() if row.handover == handover]
+    for row in sorted(rows, key=lambda row: (row.on or "", row.key)):
+        mass = "" if row.mass_kg is None else f"{row.mass_kg:g} kg"
+        said = ". ".join(part.rstrip(".") for part in (row.text or "", mass, row.who or "") if part)
+        yield (row.on or "")[:10], f"{said}."

@@ -1,4 +1,4 @@
-/** A thing that the rules keep out: why, by which source, and the one way round, with a name. */
+/** A thing that the rules keep out: why, by which source, and where they allow it, the way round. */
 import { useState } from "preact/hooks";
 import type { Stopped } from "../../domain/apart.ts";
 import { Notice } from "../../ui/Notice.tsx";
@@ -6,17 +6,20 @@ import { streamName } from "./boxWords.ts";
 
 interface Props {
 	name: string;
+	/** Where its answers are given, if they may yet lift the ban; null: none are open. */
+	answersAt: string | null;
 	stopped: Stopped;
 	onLeave: () => void;
 	onAllTheSame: (who: string, why: string) => void;
 }
 
-export function AllTheSame({ name, stopped, onLeave, onAllTheSame }: Props) {
+export function AllTheSame({ name, answersAt, stopped, onLeave, onAllTheSame }: Props) {
 	const [asked, setAsked] = useState(false);
 	const [who, setWho] = useState("");
 	const [why, setWhy] = useState("");
 	const [fault, setFault] = useState<string | null>(null);
 	const { ban, beside } = stopped;
+	const never = ban.only_if === "";
 	const submit = (event: Event): void => {
 		event.preventDefault();
 		if (who.trim() === "" || why.trim() === "")
@@ -27,26 +30,39 @@ export function AllTheSame({ name, stopped, onLeave, onAllTheSame }: Props) {
 		<>
 			<Notice sort="danger" word="Stopped" role="alert">
 				{name} may not go in beside {streamName(beside).toLowerCase()}. {ban.why}
-				{ban.only_if && <p>Allowed only if: {ban.only_if}</p>}
+				{!never && <p>Allowed only if: {ban.only_if}.</p>}
+				{never && (
+					<p>
+						Nothing lifts this. If it lies in there already, don’t pick it out by hand: lid on, and
+						ask whoever takes the container.
+					</p>
+				)}
+				{answersAt && (
+					<p>
+						Not all is known of it, so the cautious answer counts.{" "}
+						<a href={answersAt}>Answer what is asked</a>, then put it in.
+					</p>
+				)}
 				<p class="small">Source: {ban.sources.join("; ")}.</p>
 			</Notice>
 			<div class="buttons">
 				<button type="button" class="button button-main button-hot" onClick={onLeave}>
 					Leave it out
 				</button>
-				{!asked && (
+				{!never && !asked && (
 					<button type="button" class="button" onClick={() => setAsked(true)}>
-						It is in there already
+						Put it in all the same
 					</button>
 				)}
 			</div>
 			{asked && (
 				<form class="part" onSubmit={submit}>
 					<p class="part-note">
-						It will stand on the container, the disposal list and the handover, with your name.
+						{name} will stand as mixed on the container, the disposal list and the handover, with
+						your name. Allowed only if: {ban.only_if}.
 					</p>
 					<label class="field">
-						<span class="field-label">Who put it in</span>
+						<span class="field-label">Who decides</span>
 						<input
 							class="input"
 							maxLength={200}
@@ -55,7 +71,7 @@ export function AllTheSame({ name, stopped, onLeave, onAllTheSame }: Props) {
 						/>
 					</label>
 					<label class="field">
-						<span class="field-label">Why it can't be taken out</span>
+						<span class="field-label">Why it goes in all the same</span>
 						<input
 							class="input"
 							maxLength={500}

@@ -1,5 +1,6 @@
 /** One container: put things in, see what is in it and how full it is, weigh, close, hand over. */
 import { useState } from "preact/hooks";
+import { pathsOfStream } from "../../domain/apart.ts";
 import { takeOutOf } from "../../domain/boxing.ts";
 import type { Container, Item } from "../../domain/contract.ts";
 import { codesOn, itemName } from "../../domain/names.ts";
@@ -7,6 +8,7 @@ import { shown } from "../../domain/tag.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Growing } from "../../ui/Growing.tsx";
+import { Icon } from "../../ui/Icon.tsx";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
@@ -20,6 +22,7 @@ import { BoxSettings } from "./BoxSettings.tsx";
 import { itemsIn, stateOf, streamName, viewOf } from "./boxWords.ts";
 import { HowFull } from "./HowFull.tsx";
 import { Mixed } from "./Mixed.tsx";
+import { PathSteps } from "./PathSteps.tsx";
 import { PutInto } from "./PutInto.tsx";
 import "./boxes.css";
 
@@ -45,9 +48,13 @@ export function BoxScreen({ boxKey }: { boxKey: string }) {
 				))}
 				<BoxState box={box} />
 			</p>
-			<Cautions of={stream?.cautions ?? []} />
+			<div class="part-tight">
+				<Cautions of={stream?.cautions ?? []} />
+				<PathSteps of={pathsOfStream(box.stream, rules.value)} />
+				<Mixed bans={view?.bans ?? []} mixings={mixings} />
+			</div>
 			<Way box={box} />
-			<Mixed bans={view?.bans ?? []} mixings={mixings} />
+			<Label box={box} />
 			<HowFull box={box} view={view} />
 			<Inside box={box} items={itemsIn(boxKey)} />
 			<BoxSettings box={box} codes={codes} />
@@ -119,6 +126,26 @@ function Way({ box }: { box: Container }) {
 			)}
 		</>
 	);
+}
+
+/** The printed label; the server draws it, so it needs a connection. */
+function Label({ box }: { box: Container }) {
+	const key = boat.key.value;
+	if (!key || box.handover !== null) return null;
+	const query = new URLSearchParams({ containers: box.key, size: sizeFor(box.capacity_l) });
+	const label = `/api/boats/${encodeURIComponent(key)}/lists/waste-labels.pdf?${query}`;
+	return (
+		<div class="buttons">
+			<a class="button" href={label} target="_blank" rel="noreferrer">
+				<Icon name="print" /> Print its label (PDF)
+			</a>
+		</div>
+	);
+}
+
+/** What the sizes of hazard signs ask for: a larger label from 50 L on. */
+function sizeFor(litres: number | null): string {
+	return litres !== null && litres > 50 ? "a5" : "a6";
 }
 
 function Inside({ box, items }: { box: Container; items: readonly Item[] }) {

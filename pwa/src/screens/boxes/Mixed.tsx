@@ -17,8 +17,8 @@ export function Mixed({ bans, mixings }: Props) {
 		<>
 			{bans.map((ban) => (
 				<Notice key={ban.item} sort="danger" word="Mixed">
-					{ban.name} lies beside {ban.beside.toLowerCase()}. {ban.why}
-					{ban.only_if && ` Allowed only if: ${ban.only_if}`}
+					{ban.name} lies in {ban.container}, beside {ban.beside.toLowerCase()}. {ban.why}
+					{ban.only_if && ` Allowed only if: ${ban.only_if}.`}
 					<p class="small">
 						{ban.who ? `Recorded by ${ban.who}: ${ban.reason}.` : "Nobody said why: take it out."}{" "}
 						Source: {ban.sources.join("; ")}.

@@ -1,5 +1,6 @@
 /** A new container begins with what is to go into it; the rules say what it should be. */
 import { useState } from "preact/hooks";
+import { pathsOfStream } from "../../domain/apart.ts";
 import { sortFrom } from "../../domain/boxing.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
@@ -9,6 +10,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { SortField, StreamField } from "./BoxSettings.tsx";
+import { PathSteps } from "./PathSteps.tsx";
 
 export function NewBox() {
 	const [id, setId] = useState(address.value.query.get("stream") ?? "");
@@ -32,7 +34,10 @@ export function NewBox() {
 				<StreamField value={id} onKeep={(next) => setId(next ?? "")} />
 				{stream && (
 					<>
-						<Cautions of={stream.cautions} />
+						<div class="part-tight">
+							<Cautions of={stream.cautions} />
+							<PathSteps of={pathsOfStream(id, rules.value)} />
+						</div>
 						<Notice sort="plain" word="Keep it in">
 							{stream.keep_in}
 						</Notice>
@@ -49,9 +54,11 @@ export function NewBox() {
 						onInput={(event) => setName(event.currentTarget.value)}
 					/>
 				</label>
-				<button type="submit" class="button button-main button-wide button-hot">
-					Make this container
-				</button>
+				<div class="buttons">
+					<button type="submit" class="button button-main button-wide button-hot">
+						Make this container
+					</button>
+				</div>
 			</form>
 			{fault && (
 				<Notice sort="asks" role="alert">

@@ -6,6 +6,7 @@ import type { Container, Item } from "../../domain/contract.ts";
 import { itemName, kindOf } from "../../domain/names.ts";
 import type { PathForPhone } from "../../domain/rules.ts";
 import { shown } from "../../domain/tag.ts";
+import { asksOf } from "../../domain/waste.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Icon } from "../../ui/Icon.tsx";
@@ -15,6 +16,7 @@ import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { ScanBox } from "../common/ScanBox.tsx";
 import { ownerOf } from "../common/tagOwner.ts";
+import { PATHS } from "../paths.ts";
 import { AllTheSame } from "./AllTheSame.tsx";
 import { itemsIn, streamIds } from "./boxWords.ts";
 import { CountIn } from "./CountIn.tsx";
@@ -60,10 +62,12 @@ export function PutInto({ box }: { box: Container }) {
 	};
 	return (
 		<>
+			<PathSteps of={paths} />
 			{held && (
 				<AllTheSame
 					key={held.item.key}
 					name={nameOf(held.item)}
+					answersAt={openAnswers(held.item)}
 					stopped={held.stopped}
 					onLeave={() => {
 						setHeld(null);
@@ -72,7 +76,6 @@ export function PutInto({ box }: { box: Container }) {
 					onAllTheSame={(who, why) => void keep(held.item, { who, why })}
 				/>
 			)}
-			<PathSteps of={paths} />
 			{said && (
 				<Notice sort={said.sort} role="status">
 					{said.words}
@@ -82,13 +85,15 @@ export function PutInto({ box }: { box: Container }) {
 				(scanning ? (
 					<ScanBox onCode={seen} onClose={() => setScanning(false)} />
 				) : (
-					<button
-						type="button"
-						class="button button-main button-wide button-hot"
-						onClick={() => setScanning(true)}
-					>
-						<Icon name="scan" /> Scan things into it
-					</button>
+					<div class="buttons">
+						<button
+							type="button"
+							class="button button-main button-wide button-hot"
+							onClick={() => setScanning(true)}
+						>
+							<Icon name="scan" /> Scan things into it
+						</button>
+					</div>
 				))}
 			{!held && <CodeEntry label="Or type an item's code" button="Put in" onCode={seen} />}
 			{!held && <CountIn box={box} onSaid={setSaid} />}
@@ -106,6 +111,16 @@ function whatStops(item: Item, box: Container): Stopped | null {
 		box.stream,
 		inside.flatMap(streamIds),
 	);
+}
+
+/** The item's own screen, where something is still asked of it. */
+function openAnswers(item: Item): string | null {
+	const ruleSet = theBoat()?.rule_set ?? null;
+	const said = item as unknown as Readonly<Record<string, unknown>>;
+	const open = asksOf(item, kindOf(item, rules.value), rules.value, ruleSet).some(
+		({ field }) => (said[field] ?? null) === null,
+	);
+	return open ? PATHS.item(item.key) : null;
 }
 
 function nameOf(item: Item): string {

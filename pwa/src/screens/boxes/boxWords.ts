@@ -2,10 +2,11 @@
 import type { BoxView, Container, Item } from "../../domain/contract.ts";
 import { groupedBy } from "../../domain/grouped.ts";
 import { kindOf } from "../../domain/names.ts";
-import { streamsOf } from "../../domain/waste.ts";
+import { streamsToMix } from "../../domain/stream.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
+import { theBoat } from "../common/drawn.ts";
 
 const inContainer = groupedBy((item: Item) => item.container);
 
@@ -23,9 +24,10 @@ export function streamName(id: string | null): string {
 	return rules.value?.streams?.find((stream) => stream.id === id)?.name ?? id;
 }
 
-/** The streams that an item may belong to, as far as this phone can tell. */
+/** The streams that count when something is put beside an item: one where its answers agree. */
 export function streamIds(item: Item): readonly string[] {
-	return streamsOf(item, kindOf(item, rules.value), rules.value).map(({ id }) => id);
+	const ruleSet = theBoat()?.rule_set ?? null;
+	return streamsToMix(item, kindOf(item, rules.value), rules.value, ruleSet);
 }
 
 /** `Closed`, `Open`, `Handed over`. */

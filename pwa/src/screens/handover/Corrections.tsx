@@ -37,9 +37,11 @@ export function Corrections({ handover }: { handover: string }) {
 			{writing ? (
 				<Form handover={handover} onDone={() => setWriting(false)} />
 			) : (
-				<button type="button" class="button button-wide" onClick={() => setWriting(true)}>
-					Write a correction
-				</button>
+				<div class="buttons">
+					<button type="button" class="button button-wide" onClick={() => setWriting(true)}>
+						Write a correction
+					</button>
+				</div>
 			)}
 		</section>
 	);

@@ -31,16 +31,18 @@ export function HandoverScreen({ handoverKey: key }: { handoverKey: string }) {
 			</Screen>
 		);
 	const view = lists.value.handovers?.list.handovers.find((one) => one.key === key);
+	// What was written when it was frozen stands, whatever was edited since.
+	const papers = view?.frozen?.papers ?? record;
 	const corrections = [...boat.table("correction").value.values()]
 		.filter(({ handover }) => handover === key)
 		.map((row) => ["correction", row.key] as const);
 	return (
 		<Screen
-			title={record.to ?? "Handover"}
-			under={record.on ? day(new Date(record.on)) : "No day written down"}
+			title={papers.to || "Handover"}
+			under={papers.on ? day(new Date(papers.on)) : "No day written down"}
 			backTo={PATHS.handovers}
 		>
-			<Papers record={record} />
+			<Papers of={papers} />
 			<Receipt target={`handover/${key}`} />
 			{view?.faults.map((fault) => (
 				<Notice key={`${fault.of} ${fault.say}`} sort="asks">
@@ -56,11 +58,11 @@ export function HandoverScreen({ handoverKey: key }: { handoverKey: string }) {
 	);
 }
 
-function Papers({ record }: { record: Handover }) {
+function Papers({ of }: { of: Pick<Handover, "carrier" | "document" | "note"> }) {
 	const facts = [
-		["Carrier", record.carrier],
-		["Document", record.document],
-		["Note", record.note],
+		["Carrier", of.carrier],
+		["Document", of.document],
+		["Note", of.note],
 	].filter(([, value]) => value);
 	return (
 		<dl class="facts">
@@ -136,9 +138,11 @@ function TheList({ record, view }: { record: Handover; view: HandoverView | unde
 					<p class="part-note">
 						This list still follows every edit: it was written before lists were frozen.
 					</p>
-					<button type="button" class="button button-hot" onClick={() => void seal()}>
-						Freeze its list now
-					</button>
+					<div class="buttons">
+						<button type="button" class="button button-hot" onClick={() => void seal()}>
+							Freeze its list now
+						</button>
+					</div>
 				</>
 			)}
 			{fault && (

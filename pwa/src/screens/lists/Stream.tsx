@@ -1,11 +1,14 @@
 /** One waste stream: code, mass, what to keep it in and apart from, cautions, and its items. */
 import { useState } from "preact/hooks";
+import { pathsOfStream } from "../../domain/apart.ts";
 import type { WasteItem, WasteStream } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
+import { rules } from "../../storage/rules.ts";
 import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
+import { PathSteps } from "../boxes/PathSteps.tsx";
 import { PATHS } from "../paths.ts";
 import { Mass } from "./Mass.tsx";
 
@@ -28,6 +31,7 @@ export function Stream({ stream, all }: Props) {
 			</summary>
 			<div class="inset">
 				<Cautions of={stream.cautions} />
+				<PathSteps of={pathsOfStream(stream.id, rules.value)} />
 				<dl class="facts">
 					<Fact name="Code means" value={stream.code_title} />
 					<Fact name="Why here" value={stream.why} />

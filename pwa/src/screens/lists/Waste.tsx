@@ -7,6 +7,7 @@ import { Choice } from "../../ui/Choice.tsx";
 import { SelectField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { kilograms } from "../../ui/words.ts";
+import { Mixed } from "../boxes/Mixed.tsx";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { LocalRulesState } from "../common/LocalRulesState.tsx";
@@ -57,6 +58,8 @@ function WasteOf({ list }: { list: WasteList }) {
 				</span>
 			</a>
 			<RuleSet list={list} />
+			{/* A list kept from an earlier server has none. */}
+			<Mixed bans={list.mixed ?? []} mixings={[]} />
 			<Questions questions={list.questions} />
 			<section class="part">
 				<h2>Streams</h2>

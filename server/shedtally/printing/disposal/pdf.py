@@ -8,6 +8,8 @@ from shedtally.domain.lists import WasteList
 from shedtally.domain.rulebook import Rules
 from shedtally.printing.disposal.cover import cautions, cover
 from shedtally.printing.disposal.form import form_pages, source_pages
+from shedtally.printing.disposal.mixed import mixed_block
+from shedtally.printing.disposal.paths import path_steps
 from shedtally.printing.disposal.plan import plan
 from shedtally.printing.disposal.sheets import sheet_pages
 from shedtally.printing.letters import MM
@@ -30,7 +32,11 @@ def disposal_pdf(
     arranged = plan(waste, rules, say("stream.other"))
     size = PAPERS[paper or rules.label_words(waste.rule_set).paper]
     first: list[Flowable] = cautions(arranged, say)
+    mixed = mixed_block(waste, say)
+    if mixed:
+        first = [*mixed, space(14), *first]
     story = cover(arranged, heading, say)
+    first += path_steps(arranged, rules, say)
     if first:
         story += [CondPageBreak(CAUTIONS_MM * MM), space(14), *first]
     for sheet in arranged.sheets:
