@@ -32,5 +32,5 @@ def _rows(ban: Ban, say: Phrases) -> Cell:
         rows.append(words(say("mixed.only_if", text=say.text(ban.only_if)), BODY))
     said = say("mixed.said", who=ban.who, reason=ban.reason) if ban.who else say("mixed.unsaid")
     rows.append(words(said, BODY))
-    rows.append(words("; ".join(ban.sources), NOTE))
+    rows.append(words("; ".join(map(say.text, ban.sources)), NOTE))
     return rows

@@ -41,7 +41,7 @@ def _asked(plan: Plan, rules: Rules) -> Iterator[tuple[DangerPath, list[str]]]:
 
 def _rows(path: DangerPath, letters: list[str], rules: Rules, say: Phrases) -> Cell:
     steps = " ".join(f"{at}. {say.text(step)}" for at, step in enumerate(path.steps, start=1))
-    sources = "; ".join(rules.sources[key].title for key in path.sources)
+    sources = "; ".join(say.text(rules.sources[key].title) for key in path.sources)
     name = say("paths.name", name=say.text(path.name), letters=", ".join(letters))
     return [
         marked([strong(name)], BODY),
