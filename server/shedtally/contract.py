@@ -73,6 +73,7 @@ _LISTS = (
     lists.WasteContainer,
     lists.WasteStream,
     lists.WasteList,
+    lists.RunLength,
     lists.RenewalLine,
     lists.RenewalList,
     forecast.WeekAhead,

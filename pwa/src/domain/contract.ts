@@ -45,7 +45,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`thread.py` reads it). */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -121,9 +121,11 @@ export interface Item {
 	readonly fuse_a: number | null;
 	readonly trunking: string | null;
 	readonly new_size: string | null;
+	readonly service: string | null;
+	readonly thread: string | null;
 }
 
-/** Where a run, or a port of an item, is joined: to another item or to a named point. `stud` is the screw or bolt that a terminal goes over, like M8. */
+/** Where a run, or a port of an item, is joined: to another item or to a named point. `stud` is the screw or bolt that a terminal goes over, like M8; `thread` what is cut on this end where it is not that of the whole item. */
 export interface End {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -133,6 +135,7 @@ export interface End {
 	readonly to_point: string | null;
 	readonly joined: string | null;
 	readonly stud: string | null;
+	readonly thread: string | null;
 }
 
 /** A photograph of something; the bytes live in the photo store under their SHA-256. */
@@ -277,6 +280,30 @@ export interface Price {
 	readonly supplier: string | null;
 }
 
+/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. */
+export interface Spec {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly line: string | null;
+	readonly service: string | null;
+	readonly standard: string | null;
+	readonly bore_mm: number | null;
+	readonly outside_mm: number | null;
+	readonly material: string | null;
+	readonly thread_family: "G" | "Rp" | "R" | "Rc" | "NPS" | "NPT" | "metric" | "unified" | null;
+	readonly thread_size: string | null;
+	readonly clamps_each_end: number | null;
+	readonly conductor: string | null;
+	readonly cores: number | null;
+	readonly tinned: boolean | null;
+	readonly sheathed: boolean | null;
+	readonly insulation_c: number | null;
+	readonly colour: string | null;
+	readonly bought_as: string | null;
+	readonly substitute: string | null;
+	readonly note: string | null;
+}
+
 /** What a scale showed: one item, a container, or a crate whose contents `Weighed` names. */
 export interface Weighing {
 	readonly key: string;
@@ -400,6 +427,7 @@ export interface Tables {
 	note: Note;
 	work: Work;
 	price: Price;
+	spec: Spec;
 	weighing: Weighing;
 	weighed: Weighed;
 	tank: Tank;
@@ -533,7 +561,21 @@ export interface WasteList {
 	readonly notes: readonly string[];
 }
 
-/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. */
+/** One run of a line. Lengths are mm; `cut_mm` is one piece with its allowance. `how` says where the length is from; one that nobody measured has a spread, `low_mm` to `high_mm`. `ends` says what it joins, as far as known. */
+export interface RunLength {
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly count: number;
+	readonly length_mm: number | null;
+	readonly cut_mm: number | null;
+	readonly low_mm: number | null;
+	readonly high_mm: number | null;
+	readonly how: "measured" | "worked out from the compartments" | "not known";
+	readonly ends: readonly string[];
+}
+
+/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. `id` is the key of the line's `Spec` record; it stays while details are fixed. `system` is that of most of its pieces, `systems` all of them. `runs` has every run of the line, also one without a length. `details` are what was fixed, in words, `mismatches` what doesn't fit what it is joined to. */
 export interface RenewalLine {
 	readonly spec: string;
 	readonly kind: string;
@@ -547,6 +589,11 @@ export interface RenewalLine {
 	readonly items: readonly string[];
 	readonly tags: readonly string[];
 	readonly open_questions: readonly string[];
+	readonly id: string;
+	readonly systems: readonly string[];
+	readonly runs: readonly RunLength[];
+	readonly details: readonly string[];
+	readonly mismatches: readonly string[];
 }
 
 /** Everything whose fate is *renew*, or whose kind is always renewed; grouped by system. */

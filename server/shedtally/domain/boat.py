@@ -42,6 +42,7 @@ class BoatRecords:
     mixings: Mapping[str, records.Mixing] = field(default_factory=dict)
     works: Mapping[str, records.Work] = field(default_factory=dict)
     prices: Mapping[str, records.Price] = field(default_factory=dict)
+    specs: Mapping[str, records.Spec] = field(default_factory=dict)
     weighings: Mapping[str, records.Weighing] = field(default_factory=dict)
     weighed: Mapping[str, records.Weighed] = field(default_factory=dict)
     tanks: Mapping[str, records.Tank] = field(default_factory=dict)
@@ -114,6 +115,7 @@ def from_values(
         mixings=_only(records.Mixing, tables["mixing"]),
         works=_only(records.Work, tables["work"]),
         prices=_only(records.Price, tables["price"]),
+        specs=_only(records.Spec, tables["spec"]),
         weighings=_only(records.Weighing, tables["weighing"]),
         weighed=_only(records.Weighed, tables["weighed"]),
         tanks=_only(records.Tank, tables["tank"]),

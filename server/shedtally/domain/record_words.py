@@ -41,6 +41,7 @@ TankShape: TypeAlias = Literal[
 ]
 TankEnds: TypeAlias = Literal["flat", "dished", "torispherical 6 %", "torispherical 10 %"]
 Duty: TypeAlias = Literal["hours", "at times", "seconds"]
+ThreadFamily: TypeAlias = Literal["G", "Rp", "R", "Rc", "NPS", "NPT", "metric", "unified"]
 Toil: TypeAlias = Literal["light", "steady", "hard"]
 Sounded: TypeAlias = Literal["dip", "ullage", "sight"]
 

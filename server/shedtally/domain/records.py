@@ -49,6 +49,7 @@ from shedtally.domain.record_words import (
     Whereabouts,
 )
 from shedtally.domain.records_mass import DipMark, Eye, Lift, Sounding, Tank, Weighed, Weighing
+from shedtally.domain.records_renewal import Spec
 from shedtally.domain.records_waste import Container, Correction, Handover, Mixing
 from shedtally.domain.shape import Moment, Range, Ref, Target, Text
 
@@ -74,6 +75,7 @@ __all__ = [
     "Price",
     "Record",
     "Sounding",
+    "Spec",
     "Tag",
     "Tank",
     "Weighed",
@@ -140,6 +142,9 @@ class Item(Record):
     From ``load_a`` on: what a wire feeds and how it lies. ``return_mm`` is the way back where it
     is not as long as the way there; ``bundled`` counts the loaded conductors that lie together,
     its own too; ``fuse_a`` is the fuse that was there, ``new_size`` the size that somebody took.
+
+    ``service`` is an id of the rules, what flows in a hose; ``thread`` what is cut on a fitting,
+    as people write it (`thread.py` reads it).
     """
 
     name: Short | None = None
@@ -214,13 +219,16 @@ class Item(Record):
     fuse_a: Annotated[float, Range(0, 2_000, "A")] | None = None
     trunking: Short | None = None
     new_size: Short | None = None
+    service: Short | None = None
+    thread: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End(Record):
     """Where a run, or a port of an item, is joined: to another item or to a named point.
 
-    ``stud`` is the screw or bolt that a terminal goes over, like M8.
+    ``stud`` is the screw or bolt that a terminal goes over, like M8; ``thread`` what is cut on this
+    end where it is not that of the whole item.
     """
 
     item: Annotated[str, Ref("item")] | None = None
@@ -229,6 +237,7 @@ class End(Record):
     to_point: Short | None = None
     joined: Short | None = None
     stud: Short | None = None
+    thread: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -351,6 +360,7 @@ TABLES: dict[str, type[Record]] = {
     "note": Note,
     "work": Work,
     "price": Price,
+    "spec": Spec,
     "weighing": Weighing,
     "weighed": Weighed,
     "tank": Tank,

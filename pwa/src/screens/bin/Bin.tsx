@@ -30,6 +30,7 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["mixing", "mixing in spite of the rules", "mixings in spite of the rules"],
 	["work", "entry of hours", "entries of hours"],
 	["price", "price", "prices"],
+	["spec", "spec of a renewal", "specs of renewals"],
 	["weighing", "weighing", "weighings"],
 	["weighed", "share of a weighing", "shares of weighings"],
 	["tank", "inside of a tank", "insides of tanks"],

@@ -28,6 +28,7 @@ export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
 	mixing: "Mixing in spite of the rules",
 	work: "Hours worked",
 	price: "Price",
+	spec: "Spec of a renewal",
 	weighing: "Weighing",
 	weighed: "Weighed with others",
 	tank: "Inside of a tank",
