@@ -40,6 +40,7 @@ from shedtally.web import (
     tags,
     tank_lists,
     waste_papers,
+    wire_lists,
     work,
 )
 
@@ -104,6 +105,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         tank_lists,
         box_lists,
         float_lists,
+        wire_lists,
         work,
         rules,
     ):

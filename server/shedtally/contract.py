@@ -27,6 +27,7 @@ from shedtally.domain import (
     records,
     sitting,
     tank_lists,
+    wire_lists,
     work_ahead,
 )
 from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
@@ -118,6 +119,12 @@ _LISTS = (
     float_lists.Floats,
     float_lists.BoatShape,
     float_lists.TrimList,
+    wire_lists.WireFit,
+    wire_lists.WireSizing,
+    wire_lists.CircuitEnd,
+    wire_lists.CircuitLine,
+    wire_lists.WirePart,
+    wire_lists.CircuitList,
     box_lists.MonthLine,
     box_lists.Limit,
     box_lists.Standing,

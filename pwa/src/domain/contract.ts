@@ -1088,6 +1088,84 @@ export interface TrimList {
 	readonly sources: readonly string[];
 }
 
+/** One conductor against one load: what it bears and drops, and every reason why it won't do. `bears_a` is after temperature and bundle; 0 where the table has none so thin. `fuses` are ratings in A that the load lets be and the wire bears. */
+export interface WireFit {
+	readonly name: string;
+	readonly mm2: number;
+	readonly bears_a: number;
+	readonly drop_v: number;
+	readonly drop_share: number;
+	readonly fuses: readonly number[];
+	readonly fails: readonly string[];
+}
+
+/** The thinnest wire for a load, by gauge and in mm2, and the old and the taken one beside it. `asks` is what has to be written first, `refused` why the method doesn't reach; then the rest says nothing. `assumed` is what nobody said and was counted at its worst. */
+export interface WireSizing {
+	readonly refused: string;
+	readonly asks: readonly string[];
+	readonly assumed: readonly string[];
+	readonly notes: readonly string[];
+	readonly amps: number;
+	readonly fuse_from_a: number;
+	readonly there_and_back_m: number;
+	readonly allowed_share: number;
+	readonly allowed_v: number;
+	readonly ambient_c: number;
+	readonly ambient_share: number;
+	readonly bundle_share: number;
+	readonly insulation_c: number;
+	readonly gauge: WireFit | null;
+	readonly metric: WireFit | null;
+	readonly old: WireFit | null;
+	readonly old_words: string;
+	readonly taken: WireFit | null;
+	readonly taken_words: string;
+}
+
+/** One end of a run: what it goes to, and the ring that it wants there. */
+export interface CircuitEnd {
+	readonly to: string;
+	readonly stud: string;
+	readonly ring: string;
+}
+
+/** One run of cable as it was, what it takes, and how it stands on the order. `order_size` with `order_how`: taken, or copied from the old one and not sized. */
+export interface CircuitLine {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly system: string;
+	readonly current: string;
+	readonly old_size: string;
+	readonly fuse_a: number | null;
+	readonly length_mm: number | null;
+	readonly ends: readonly CircuitEnd[];
+	readonly conductors: number;
+	readonly trunking: string;
+	readonly sizing: WireSizing;
+	readonly verdict: string;
+	readonly order_size: string;
+	readonly order_how: string;
+}
+
+/** Terminals, fuses or trunking to buy: how many, or how long, and for which runs. */
+export interface WirePart {
+	readonly sort: string;
+	readonly name: string;
+	readonly count: number;
+	readonly length_mm: number | null;
+	readonly runs: readonly string[];
+}
+
+/** All runs of cable, the parts at their ends, cautions, what the method covers, sources. */
+export interface CircuitList {
+	readonly circuits: readonly CircuitLine[];
+	readonly parts: readonly WirePart[];
+	readonly cautions: readonly string[];
+	readonly ranges: readonly string[];
+	readonly sources: readonly string[];
+}
+
 /** What came up in a calendar month (or year), what of it is counted, and what went. `step` is the category that the counted likely mass means, `step_high` that of the high. */
 export interface MonthLine {
 	readonly period: string;

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.circuits import NOT_SIZED, order_size
 from shedtally.domain.clamp import clamp_lines, hose_of
 from shedtally.domain.classify import name_of
 from shedtally.domain.lists import Question, RenewalLine, RenewalList, RunLength
@@ -83,13 +84,22 @@ def _size(item: Item, kind: Kind | None, rules: Rules) -> str:
     """The size by which lines are merged; as it was typed where it can't be read.
 
     19 mm and 3/4 in are one hose. A thread, a gauge and a section keep their own name: AWG 12
-    and 4 mm2 are sold apart.
+    and 4 mm2 are sold apart. A run of cable goes by the size that was taken, if one was.
     """
-    size = readable_size(item.size)
+    text = _text_of_size(item, kind)
+    size = readable_size(text)
     if size is None:
-        return (item.size or "").strip()
+        return (text or "").strip()
     nominal = hose_of(item, kind, rules)
     return nominal.shown if nominal else _shown(size)
+
+
+def _is_cable(kind: Kind | None) -> bool:
+    return kind is not None and kind.section == "cable"
+
+
+def _text_of_size(item: Item, kind: Kind | None) -> str | None:
+    return order_size(item)[0] if _is_cable(kind) else item.size
 
 
 def _shown(size: Size) -> str:
@@ -184,11 +194,14 @@ def _gaps(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
     """The open questions of a line, as sentences."""
     items = [want.item for want in group]
     count = sum(map(pieces, items))
-    size = group[0].item.size
+    size = _text_of_size(group[0].item, group[0].kind)
     if not size and _wants_size(group[0].kind):
         yield "The size is missing: measure it on the fitting."
     elif size and readable_size(size) is None and not _is_range(size):
         yield f"The size {size} can't be read as a measure: check it."
+    copied = sum(pieces(item) for item in items if order_size(item)[1] == NOT_SIZED)
+    if size and copied and _is_cable(group[0].kind):
+        yield f"{copied} of {count} copied, not sized: size the wire on the run before you order."
     missing = sum(pieces(item) for item in items if not item.length_mm)
     if is_run and missing:
         yield f"{missing} of {count} have no length, and are not in the total."

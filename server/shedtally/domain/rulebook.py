@@ -33,6 +33,7 @@ from shedtally.domain.lawbook import (
 )
 from shedtally.domain.lists import Spread
 from shedtally.domain.record_words import Level, Side
+from shedtally.domain.wire_rules import WireRules
 
 __all__ = [
     "Answer",
@@ -354,6 +355,7 @@ class Rules:
     reading: Reading
     lifting: LiftRules
     floating: FloatRules
+    wiring: WireRules
     amounts: AmountRules
     paths: tuple[DangerPath, ...]
     apart: tuple[Apart, ...] = ()

@@ -23,6 +23,7 @@ from shedtally.rules import (
     read_floating,
     read_liquids,
     read_waste,
+    read_wiring,
     read_work,
 )
 from shedtally.rules.phone_waste import waste_for_phone
@@ -73,6 +74,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         reading=read_liquids.reading(docs["liquids.toml"]["reading"]),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
+        wiring=read_wiring.wiring(docs["wiring.toml"], docs["sizes.toml"]["conductor"]),
         amounts=read_amounts.amounts(docs["amounts.toml"]),
         paths=tuple(map(read_waste.danger_path, docs["paths.toml"]["path"])),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
@@ -121,6 +123,7 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
             {"id": row.id, "name": row.name, "cautions": list(row.cautions)}
             for row in rules.liquids.values()
         ],
+        "wiring": read_wiring.wiring_for_phone(rules.wiring),
     }
 
 

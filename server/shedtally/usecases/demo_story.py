@@ -177,8 +177,7 @@ class Story:
                 values["to_item"] = self.key("item", end["to"])
             if "at" in end:
                 values["to_point"] = end["at"]
-            if "joined" in end:
-                values["joined"] = end["joined"]
+            values |= {field: end[field] for field in ("joined", "stud") if field in end}
             self._note(when, "end", self.key("end", f"{name} {end['label']}"), values)
 
     def _gone(self, row: Row, key: str) -> None:
