@@ -26,6 +26,7 @@ from shedtally.domain.wire_size import conductor, size_wire
 NOT_SIZED = "copied, not sized"
 TAKEN = "as it was taken"
 AC_SYSTEM = "ac"
+CIRCUITS = ("dc", AC_SYSTEM)
 
 
 def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
@@ -37,7 +38,7 @@ def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
     lines = [
         _line(boat, item, kind, rules)
         for item in boat.items.values()
-        if (kind := rules.kinds.get(item.kind or "")) and kind.section == "cable"
+        if (kind := rules.kinds.get(item.kind or "")) and is_circuit(item, kind)
     ]
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.name, line.key))
@@ -50,6 +51,12 @@ def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
             rules.sources[key].title for key in rules.wiring.sources if key in rules.sources
         ),
     )
+
+
+def is_circuit(item: Item, kind: Kind) -> bool:
+    """A cable that feeds something: one of the DC or AC system, or one with a load written."""
+    fed = item.load_a is not None or item.load_w is not None
+    return kind.section == "cable" and (kind.system in CIRCUITS or fed)
 
 
 def order_size(item: Item) -> tuple[str, str]:
