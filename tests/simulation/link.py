@@ -177,7 +177,7 @@ class Link:
                 self.restated |= {
                     one["id"]: one["restates"] for one in sent["changes"] if "restates" in one
                 }
-            if message["method"] == "PUT":
+            if message["method"] == "PUT" and not path.endswith("/preview"):
                 self.photos.add(path.rsplit("/", 1)[1])
         return reply
 

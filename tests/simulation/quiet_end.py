@@ -326,5 +326,8 @@ def _photos(world: World, dumps: dict[str, Any]) -> list[str]:
         whole = status == 200 and hashlib.sha256(body).hexdigest() == sha256
         if not whole:
             wrong.append(f"photograph {sha256} was kept and is not on the server")
+        status, _ = world.owner.call("GET", f"/api/photos/{sha256}/thumbnail")
+        if status != 200 or world.server.has_preview(sha256):
+            wrong.append(f"photograph {sha256} is not shown by the server's own thumbnail")
     world.counts.photos += len(must)
     return wrong
