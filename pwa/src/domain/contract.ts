@@ -4,7 +4,7 @@
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;
 
-/** The vessel; its rule set and holder decide which waste list applies. From `waterline_m` on: how she floats, as far as known. `float_centre_m` and `bow_overhang_m` are measured aft from the stem, `trim_moment` is kg m for one centimetre. */
+/** The vessel; its rule set and holder decide which waste list applies. `survey` is the id of the one that the walk-round began with. From `waterline_m` on: how she floats, as far as known. `float_centre_m` and `bow_overhang_m` are measured aft from the stem, `trim_moment` is kg m for one centimetre. */
 export interface Boat {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -31,6 +31,7 @@ export interface Boat {
 	readonly draught_fore_m: number | null;
 	readonly draught_aft_m: number | null;
 	readonly afloat_in: "sea" | "brackish" | "fresh" | null;
+	readonly survey: string | null;
 }
 
 /** A place in the boat; `from_m` and `to_m` are measured aft from the stem. */
@@ -150,6 +151,16 @@ export interface Photo {
 	readonly height: number | null;
 	readonly taken_at: string | null;
 	readonly caption: string | null;
+}
+
+/** Where an item is on a photograph, as shares of its width from the left and height down. */
+export interface Pin {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly photo: string | null;
+	readonly item: string | null;
+	readonly x: number | null;
+	readonly y: number | null;
 }
 
 /** A printed label. Its key is its code, so that two phones that use one tag twice meet here. */
@@ -416,6 +427,7 @@ export interface Tables {
 	item: Item;
 	end: End;
 	photo: Photo;
+	pin: Pin;
 	tag: Tag;
 	place: Place;
 	container: Container;

@@ -44,6 +44,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		draught_fore_m: { is: "number", low: 0, high: 200, unit: "m" },
 		draught_aft_m: { is: "number", low: 0, high: 200, unit: "m" },
 		afloat_in: { is: "choice", of: ["sea", "brackish", "fresh"] },
+		survey: { is: "text", longest: 200 },
 	},
 	compartment: {
 		binned: { is: "yes or no" },
@@ -151,6 +152,13 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		height: { is: "whole", low: 1, high: 50000, unit: "px" },
 		taken_at: { is: "moment" },
 		caption: { is: "text", longest: 200 },
+	},
+	pin: {
+		binned: { is: "yes or no" },
+		photo: { is: "ref", table: "photo" },
+		item: { is: "ref", table: "item" },
+		x: { is: "number", low: 0, high: 1, unit: "share" },
+		y: { is: "number", low: 0, high: 1, unit: "share" },
 	},
 	tag: {
 		binned: { is: "yes or no" },

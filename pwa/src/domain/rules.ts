@@ -25,6 +25,14 @@ export interface SurveyPlace extends Named {
 export interface Survey extends Named {
 	readonly about: string;
 	readonly compartments: readonly SurveyPlace[];
+	/** What usually comes out first, by `compartment/kind`; missing in rules of an older server. */
+	readonly orders?: readonly SurveyOrder[];
+}
+
+export interface SurveyOrder {
+	readonly first: string;
+	readonly then: string;
+	readonly why: string;
 }
 
 export interface KindForPhone extends Named {

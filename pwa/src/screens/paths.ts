@@ -22,6 +22,7 @@ export const PATHS = {
 	newJob: (query = "") => (query ? `/jobs/new?${query}` : "/jobs/new"),
 	orders: "/orders",
 	walkRound: "/walk-round",
+	photo: (key: string) => `/photo/${key}`,
 	back: "/back",
 	lifts: "/lifts",
 	lift: (key: string) => `/lifts/${key}`,

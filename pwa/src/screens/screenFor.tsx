@@ -38,6 +38,7 @@ import { Waste } from "./lists/Waste.tsx";
 import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
+import { PinScreen } from "./pins/PinScreen.tsx";
 import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
@@ -74,6 +75,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/jobs\/([^/]+)$/, (key = "") => <JobScreen key={key} jobKey={key} />],
 	[/^\/orders$/, () => <Orders />],
 	[/^\/walk-round$/, () => <WalkRound />],
+	[/^\/photo\/([^/]+)$/, (key = "") => <PinScreen key={key} photoKey={key} />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],

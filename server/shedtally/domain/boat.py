@@ -18,9 +18,9 @@ from shedtally.domain.shape import Field, JsonValue, faults, fields_of
 
 R = TypeVar("R", bound=records.Record)
 
-# Photographs are many and no calculation looks at them, so a boat is read without.
+# Photographs and their pins are many and no calculation looks at them: a boat is read without.
 READ: Mapping[str, type[records.Record]] = {
-    name: record for name, record in records.TABLES.items() if name != "photo"
+    name: record for name, record in records.TABLES.items() if name not in ("photo", "pin")
 }
 
 

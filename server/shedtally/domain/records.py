@@ -39,6 +39,7 @@ from shedtally.domain.record_words import (
     Pcb,
     Record,
     Refrigerant,
+    Share,
     Short,
     Side,
     SignedMetres,
@@ -71,6 +72,7 @@ __all__ = [
     "Mixing",
     "Note",
     "Photo",
+    "Pin",
     "Place",
     "Price",
     "Record",
@@ -88,6 +90,7 @@ __all__ = [
 class Boat(Record):
     """The vessel; its rule set and holder decide which waste list applies.
 
+    ``survey`` is the id of the one that the walk-round began with.
     From ``waterline_m`` on: how she floats, as far as known. ``float_centre_m`` and
     ``bow_overhang_m`` are measured aft from the stem, ``trim_moment`` is kg m for one centimetre.
     """
@@ -115,6 +118,7 @@ class Boat(Record):
     draught_fore_m: Metres | None = None
     draught_aft_m: Metres | None = None
     afloat_in: Water | None = None
+    survey: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -255,6 +259,16 @@ class Photo(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Pin(Record):
+    """Where an item is on a photograph, as shares of its width from the left and height down."""
+
+    photo: Annotated[str, Ref("photo")] | None = None
+    item: Annotated[str, Ref("item")] | None = None
+    x: Share | None = None
+    y: Share | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tag(Record):
     """A printed label. Its key is its code, so that two phones that use one tag twice meet here."""
 
@@ -349,6 +363,7 @@ TABLES: dict[str, type[Record]] = {
     "item": Item,
     "end": End,
     "photo": Photo,
+    "pin": Pin,
     "tag": Tag,
     "place": Place,
     "container": Container,

@@ -271,6 +271,15 @@ class SurveyPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class SurveyOrder:
+    """What usually comes out before what: ``place/kind`` of the same survey on either side."""
+
+    first: str
+    then: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Survey:
     """What to look for on a walk round a sort of boat; all of it may be struck out."""
 
@@ -279,6 +288,7 @@ class Survey:
     about: str
     source: str
     compartments: tuple[SurveyPlace, ...]
+    orders: tuple[SurveyOrder, ...]
 
 
 @dataclass(frozen=True, slots=True)

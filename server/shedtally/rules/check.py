@@ -7,6 +7,7 @@ import typing
 from collections.abc import Iterator, Mapping
 
 from shedtally.domain.lawbook import ApartLevel
+from shedtally.domain.network import arrange
 from shedtally.domain.record_words import Fate, Form, Level, Side, Task
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import (
@@ -145,6 +146,12 @@ def _survey(rules: Rules, survey: Survey) -> None:
         _refuse(f"{about}: {place.id}: side", {place.side} - set(typing.get_args(Side)))
         if not 0 <= place.along[0] < place.along[1] <= 1:
             raise BadRules(f"{about}: {place.id}: {place.along} is no stretch of the length")
+    listed = {f"{place.id}/{kind}" for place in survey.compartments for kind, _ in place.likely}
+    for order in survey.orders:
+        _refuse(f"{about}: order: compartment/kind", {order.first, order.then} - listed)
+    pairs = tuple((order.first, order.then) for order in survey.orders)
+    if rings := arrange(dict.fromkeys(listed, 0.0), pairs).rings:
+        raise BadRules(f"{about}: orders in a ring: {rings}")
 
 
 def _stream(rules: Rules, stream: Stream) -> None:

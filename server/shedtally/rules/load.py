@@ -130,7 +130,8 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
 def _survey_for_phone(survey: Survey) -> dict[str, object]:
     """A survey as JSON, without its source."""
     rest = {key: value for key, value in dataclasses.asdict(survey).items() if key != "source"}
-    return {**rest, "compartments": [dict(place) for place in rest["compartments"]]}
+    rows = {name: [dict(row) for row in rest[name]] for name in ("compartments", "orders")}
+    return {**rest, **rows}
 
 
 def _paths(folder: Path) -> list[Path]:

@@ -17,6 +17,7 @@ import { PATHS } from "../paths.ts";
 const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["item", "item", "items"],
 	["photo", "photograph", "photographs"],
+	["pin", "pin on a photograph", "pins on photographs"],
 	["compartment", "compartment", "compartments"],
 	["place", "shelf or crate", "shelves and crates"],
 	["container", "waste container", "waste containers"],

@@ -18,6 +18,7 @@ export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
 	place: "Shelf or crate",
 	container: "Waste container",
 	photo: "Photograph",
+	pin: "Pin on a photograph",
 	tag: "Tag",
 	end: "Join",
 	note: "Note",
