@@ -1,4 +1,5 @@
 /** The part of the server's rules that the phone needs to ask, suggest and warn offline. */
+import type { WireRules } from "./wireRules.ts";
 
 export interface Named {
 	readonly id: string;
@@ -143,6 +144,7 @@ export interface LiquidForPhone extends Named {
 export interface RulesForPhone {
 	/** Missing in rules of an older server. */
 	readonly liquids?: readonly LiquidForPhone[];
+	readonly wiring?: WireRules;
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];
 	readonly kinds: readonly KindForPhone[];

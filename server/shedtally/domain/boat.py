@@ -85,6 +85,15 @@ class BoatRecords:
                 found[end.item].append(end)
         return {item: tuple(ends) for item, ends in found.items()}
 
+    @functools.cached_property
+    def ends_to_item(self) -> Mapping[str, tuple[records.End, ...]]:
+        """The ends of other items that are joined to each item, by its key, in key order."""
+        found: defaultdict[str, list[records.End]] = defaultdict(list)
+        for _, end in sorted(self.ends.items()):
+            if end.to_item and end.item:
+                found[end.to_item].append(end)
+        return {item: tuple(ends) for item, ends in found.items()}
+
 
 def from_values(
     boat_key: str, rows: Iterable[tuple[str, str, Mapping[str, JsonValue]]]

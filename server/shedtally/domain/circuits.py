@@ -9,7 +9,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces, system_of
-from shedtally.domain.records import End, Item
+from shedtally.domain.records import Item
 from shedtally.domain.rings import ring_for
 from shedtally.domain.rulebook import Kind, Rules
 from shedtally.domain.wire_lists import (
@@ -116,25 +116,28 @@ def _verdict(sizing: WireSizing) -> str:
 
 
 def _ends(boat: BoatRecords, item: Item, mm2: float | None, rules: Rules) -> Iterable[CircuitEnd]:
-    """Both ends: the run's own, then what others say of being joined to it."""
-    found = [(_other(boat, end, rules), end.stud) for end in boat.ends_by_item.get(item.key, ())]
-    names = {name for name, _ in found}
-    for end in boat.ends.values():
-        if len(found) < 2 and end.to_item == item.key and end.item:
-            name = _name(boat, end.item, rules)
-            if name not in names:
-                found.append((name, end.stud))
-                names.add(name)
-    for name, stud in found:
-        yield CircuitEnd(name or "not written", stud or "", ring_for(mm2, stud, rules.wiring))
+    """Both ends, the one that feeds it first: its own, then what others say of being joined."""
+    own = boat.ends_by_item.get(item.key, ())
+    found = [(end.to_item, end.to_point or "", end.stud) for end in own]
+    joined = {other for other, _, _ in found}
+    for end in boat.ends_to_item.get(item.key, ()):
+        if len(found) < 2 and end.item not in joined:
+            found.append((end.item, "", end.stud))
+            joined.add(end.item)
+    for other, point, stud in sorted(found, key=lambda row: _nearness(boat, row[0], rules)):
+        name = _name(boat, other, rules) or point or "not written"
+        yield CircuitEnd(name, stud or "", ring_for(mm2, stud, rules.wiring))
 
 
-def _other(boat: BoatRecords, end: End, rules: Rules) -> str:
-    return _name(boat, end.to_item, rules) if end.to_item else (end.to_point or "")
+def _nearness(boat: BoatRecords, key: str | None, rules: Rules) -> int:
+    """How near to where the current comes from; what feeds nothing is last."""
+    item = boat.items.get(key or "")
+    feeds = rules.wiring.feeds
+    return feeds.index(item.kind) if item and item.kind in feeds else len(feeds)
 
 
-def _name(boat: BoatRecords, key: str, rules: Rules) -> str:
-    item = boat.items.get(key)
+def _name(boat: BoatRecords, key: str | None, rules: Rules) -> str:
+    item = boat.items.get(key or "")
     return name_of(item, rules.kinds.get(item.kind or "")) if item else ""
 
 

@@ -60,7 +60,7 @@ class WireRules:
 
     ``at_hot`` are shares by class of insulation at ``hot_c``, the engine space; amperes are at
     ``at_c``. ``ohm_mm2_per_m`` is of a gauge at ``at_c``, ``unnamed_ohm_mm2_per_km`` of a metric
-    size without a row, at 20 °C. Sections in mm2.
+    size without a row, at 20 °C. ``feeds`` are kinds that a run is fed from. Sections in mm2.
     """
 
     insulation_c: tuple[int, ...]
@@ -84,6 +84,7 @@ class WireRules:
     sheathed_mm2: float
     limits: WireLimits
     fuses: tuple[float, ...]
+    feeds: tuple[str, ...]
     rings: tuple[Ring, ...]
     ring_over_mm: float
     cautions: tuple[str, ...]

@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable, KeepTogether
 
 from shedtally.domain import tag
 from shedtally.domain.wire_lists import CircuitLine, CircuitList, WireFit, WirePart
+from shedtally.domain.wire_load import shown
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, number, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
@@ -118,12 +119,12 @@ def _sized(line: CircuitLine) -> list[Flowable]:
     if not sizing.amps:
         return story
     carried = (
-        f"{number(sizing.amps, 1)} A over {number(sizing.there_and_back_m, 1)} m there and back; "
-        f"at most {number(100 * sizing.allowed_share)} % or {number(sizing.allowed_v, 2)} V lost"
+        f"{shown(sizing.amps, 1)} A over {shown(sizing.there_and_back_m, 1)} m there and back; "
+        f"at most {shown(100 * sizing.allowed_share, 1)} % or {shown(sizing.allowed_v, 2)} V lost"
     )
     around = (
-        f"air of {number(sizing.ambient_c)} °C, insulation for {sizing.insulation_c} °C: "
-        f"{number(100 * sizing.ambient_share * sizing.bundle_share)} % of the table counts"
+        f"air of {shown(sizing.ambient_c, 0)} °C, insulation for {sizing.insulation_c} °C: "
+        f"{shown(100 * sizing.ambient_share * sizing.bundle_share, 0)} % of the table counts"
     )
     story.append(
         facts(
@@ -151,9 +152,9 @@ def _fits(fits: Sequence[tuple[str, WireFit]], fuse_from_a: float) -> Flowable:
                 "passes" if not fit.fails else "; ".join(fit.fails), ASKS if fit.fails else SMALL
             ),
             words(_fuse(fit, fuse_from_a), SMALL),
-            words(f"{number(fit.bears_a, 1)} A", RIGHT),
-            words(f"{number(fit.drop_v, 2)} V", RIGHT),
-            words(f"{number(100 * fit.drop_share, 1)} %", RIGHT),
+            words(f"{shown(fit.bears_a, 1)} A", RIGHT),
+            words(f"{shown(fit.drop_v, 2)} V", RIGHT),
+            words(f"{shown(100 * fit.drop_share, 1)} %", RIGHT),
         ]
         for name, fit in fits
     ]
@@ -164,9 +165,10 @@ def _fits(fits: Sequence[tuple[str, WireFit]], fuse_from_a: float) -> Flowable:
 def _fuse(fit: WireFit, fuse_from_a: float) -> str:
     if not fit.fuses:
         return "none fits"
+    ratings = " to ".join(dict.fromkeys(f"{fuse:g}" for fuse in (fit.fuses[0], fit.fuses[-1])))
     return (
-        f"{fit.fuses[0]:g} to {fit.fuses[-1]:g} A: the load asks for {number(fuse_from_a, 1)} A, "
-        f"the wire bears no more than {number(fit.bears_a, 1)} A"
+        f"{ratings} A: the load asks for {shown(fuse_from_a, 1)} A, "
+        f"the wire bears no more than {shown(fit.bears_a, 1)} A"
     )
 
 

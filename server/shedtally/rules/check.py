@@ -62,6 +62,7 @@ def hangs_together(rules: Rules) -> None:
     _printing(rules)
     _danger_paths(rules)
     _amounts(rules)
+    _refuse("wiring.toml: kind", set(rules.wiring.feeds) - set(rules.kinds))
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
     _materials_and_sizes(rules)

@@ -42,6 +42,7 @@ def wiring(doc: Toml, conductors: Iterable[Toml]) -> WireRules:
         sheathed_mm2=least["sheathed_mm2"],
         limits=_limits(doc["limits"]),
         fuses=tuple(map(float, doc["fuses"]["amperes"])),
+        feeds=tuple(doc["feeds"]["kinds"]),
         rings=tuple(
             Ring(row["up_to_mm2"], row["barrel"], tuple(row["studs"])) for row in doc["ring"]
         ),
@@ -53,7 +54,11 @@ def wiring(doc: Toml, conductors: Iterable[Toml]) -> WireRules:
 
 def wiring_for_phone(rules: WireRules) -> dict[str, object]:
     """What a phone sizes wires by, as JSON."""
-    return {name: value for name, value in dataclasses.asdict(rules).items() if name != "sources"}
+    return {
+        name: value
+        for name, value in dataclasses.asdict(rules).items()
+        if name not in ("sources", "rings", "ring_over_mm", "feeds")
+    }
 
 
 def _limits(doc: Toml) -> WireLimits:
