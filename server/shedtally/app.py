@@ -35,6 +35,7 @@ from shedtally.web import (
     quantities,
     rescue,
     rules,
+    schedules,
     schemas,
     sync,
     tags,
@@ -106,6 +107,7 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         box_lists,
         float_lists,
         wire_lists,
+        schedules,
         work,
         rules,
     ):

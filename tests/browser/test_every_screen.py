@@ -18,6 +18,7 @@ from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
     "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
+    "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",

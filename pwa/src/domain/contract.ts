@@ -615,6 +615,77 @@ export interface RenewalList {
 	readonly cautions: readonly string[];
 }
 
+/** One run. `number` is its name in the drawing where it has no tag; `ends` what it joins. `length_mm` is as measured, or worked out as `how` says. `more` answers the further heads of the schedule. */
+export interface ScheduleRow {
+	readonly number: number;
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly system: string;
+	readonly size: string;
+	readonly length_mm: number | null;
+	readonly how: string;
+	readonly ends: readonly string[];
+	readonly held: readonly string[];
+	readonly place: string;
+	readonly condition: string;
+	readonly more: readonly string[];
+}
+
+/** A box: something that runs lead to. `open` is an end that nobody wrote down. */
+export interface DrawnNode {
+	readonly key: string;
+	readonly sort: "item" | "point" | "run" | "joint" | "open";
+	readonly lines: readonly string[];
+	readonly tag: string;
+	readonly x: number;
+	readonly y: number;
+	readonly width: number;
+	readonly height: number;
+}
+
+/** A line of right angles: corners as x, y, x, y ...; its name and size stand at `label`. */
+export interface DrawnRun {
+	readonly item: string;
+	readonly name: string;
+	readonly size: string;
+	readonly corners: readonly number[];
+	readonly label: readonly [number, number];
+}
+
+/** A compartment, or several in a row, as a column; from the stem aft. */
+export interface DrawnColumn {
+	readonly name: readonly string[];
+	readonly x: number;
+	readonly width: number;
+}
+
+/** What hangs together, drawn: columns from the stem aft. */
+export interface DrawnBlock {
+	readonly width: number;
+	readonly height: number;
+	readonly columns: readonly DrawnColumn[];
+	readonly nodes: readonly DrawnNode[];
+	readonly runs: readonly DrawnRun[];
+}
+
+/** One system: its runs, and their drawing in blocks of what hangs together. */
+export interface ScheduleSystem {
+	readonly system: string;
+	readonly name: string;
+	readonly rows: readonly ScheduleRow[];
+	readonly blocks: readonly DrawnBlock[];
+	readonly open_questions: readonly string[];
+}
+
+/** All runs of one sort as the boat was. `heads` are what `more` of each row answers. */
+export interface Schedule {
+	readonly title: string;
+	readonly heads: readonly string[];
+	readonly systems: readonly ScheduleSystem[];
+	readonly cautions: readonly string[];
+}
+
 /** Person hours left at the end of a week that begins on `monday`. */
 export interface WeekAhead {
 	readonly monday: string;

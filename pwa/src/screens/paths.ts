@@ -11,6 +11,8 @@ export const PATHS = {
 	waste: "/waste",
 	quantities: "/waste/months",
 	renewals: "/renewals",
+	piping: "/piping",
+	wiring: "/wiring",
 	masses: "/masses",
 	scrap: "/scrap",
 	weigh: (of?: string) => (of ? `/weigh?of=${of}` : "/weigh"),

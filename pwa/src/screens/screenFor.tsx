@@ -39,6 +39,7 @@ import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
 import { PinScreen } from "./pins/PinScreen.tsx";
+import { ScheduleScreen } from "./schedule/ScheduleScreen.tsx";
 import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
@@ -65,6 +66,8 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/waste$/, () => <Waste />],
 	[/^\/waste\/months$/, () => <OverTheMonths />],
 	[/^\/renewals$/, () => <Renewals />],
+	[/^\/piping$/, () => <ScheduleScreen sort="piping" />],
+	[/^\/wiring$/, () => <ScheduleScreen sort="wiring" />],
 	[/^\/masses$/, () => <Masses />],
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],

@@ -18,6 +18,14 @@ export function Renewals() {
 	return (
 		<ListFrame title="Renewals" name="renewals" aged={aged}>
 			{aged ? <RenewalsOf list={aged.list} /> : <NoList />}
+			<p class="buttons">
+				<a class="button button-quiet" href={PATHS.piping}>
+					Piping as it was
+				</a>
+				<a class="button button-quiet" href={PATHS.wiring}>
+					Wiring as it was
+				</a>
+			</p>
 		</ListFrame>
 	);
 }
