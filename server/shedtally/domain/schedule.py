@@ -145,7 +145,7 @@ class _Net:
         """One run: a line between its two ends; one with more ends is a box that they lead to."""
         keys = [self._box(run, joint) for joint in found]
         while len(keys) < 2:
-            keys.append(self._open(run, len(keys)))
+            keys.append(self._unknown(run, len(keys)))
         name = called_by(self.boat.codes.get(f"item/{run.key}", ()), number)
         if len(keys) == 2:
             self.links.append(Link(run.key, name, run.size or "", *keys))
@@ -163,7 +163,7 @@ class _Net:
     def _box(self, run: Item, joint: Joint) -> str:
         to = joint.to
         if to is None and not joint.point:
-            return self._open(run, joint.end.key)
+            return self._unknown(run, joint.end.key)
         if to is None:
             key = f"point/{joint.point.lower()}"
             return self._take(key, "point", joint.point, "", run.compartment)
@@ -179,7 +179,7 @@ class _Net:
     def _is_run(self, item: Item) -> bool:
         return any(is_run_of(item, self.rules, sort) for sort in SECTIONS)
 
-    def _open(self, run: Item, which: object) -> str:
+    def _unknown(self, run: Item, which: object) -> str:
         key = f"open/{run.key}/{which}"
         return self._take(key, "open", "not written down", "", run.compartment)
 
