@@ -903,7 +903,7 @@ export interface WeighNext {
 	readonly narrower_kg: number;
 }
 
-/** A weighing that can't be a mass; what was typed is kept. `of` names what was weighed. */
+/** What gives no mass: a weighing that can't be one, or a tank with nobody knows what in it. What was typed is kept. `of` names what was weighed, `tank/` with its item a tank, whose `weighing` is ''. */
 export interface Uncounted {
 	readonly weighing: string;
 	readonly of: string;
@@ -994,7 +994,7 @@ export interface Sounded {
 	readonly assumed: readonly string[];
 }
 
-/** What was in a tank, what was drawn off, what is left: litres. None is not known. `unaccounted` is what the next sounding lacks; `said` names what does not add up. */
+/** What was in a tank, what was drawn off, what is left: litres. None is not known. `drawn` is what was drawn between `before` and `left`, `unaccounted` what the last sounding lacks beside the one before it; `said` names what does not add up. */
 export interface Balance {
 	readonly before: Spread | null;
 	readonly drawn: number;
@@ -1017,7 +1017,7 @@ export interface DipTable {
 	readonly lines: readonly DipLine[];
 }
 
-/** One tank: its shape, its last sounding, and its balance. `refused` says why the shape holds nothing yet. `still_in` is what it holds now as far as known: litres and kilograms that no other item of the boat stands for. */
+/** One tank: its shape, its last sounding, and its balance. `refused` says why the shape holds nothing yet; `counts` is the last sounding that gave litres. `still_in` is what it holds now as far as known, of which `sludge_in` is sludge. `counted_as` names the items that stand for it in sums of masses and of waste; without any it stands there by itself. */
 export interface TankLine {
 	readonly key: string;
 	readonly item: string;
@@ -1031,10 +1031,13 @@ export interface TankLine {
 	readonly rest_l: number | null;
 	readonly refused: string;
 	readonly last: Sounded | null;
+	readonly counts: Sounded | null;
 	readonly cans: readonly Can[];
 	readonly balance: Balance;
 	readonly still_in: Spread | null;
 	readonly still_in_kg: Spread | null;
+	readonly sludge_in: Spread | null;
+	readonly counted_as: readonly string[];
 	readonly dips: DipTable | null;
 	readonly cautions: readonly string[];
 }

@@ -137,8 +137,17 @@ export interface LocalFile {
 	readonly older_used: boolean;
 }
 
+/** What a tank may hold; what follows the cautions is missing in rules of an older server. */
 export interface LiquidForPhone extends Named {
 	readonly cautions: readonly string[];
+	/** Kinds of items that may be this liquid, and its sludge; the first is what a can becomes. */
+	readonly kinds?: readonly string[];
+	readonly sludge_kinds?: readonly string[];
+	/** Densities at 15 °C in kg/m3, and temperatures in °C, that the server can work with. */
+	readonly lightest?: number;
+	readonly heaviest?: number;
+	readonly coldest?: number;
+	readonly warmest?: number;
 }
 
 export interface RulesForPhone {

@@ -49,4 +49,15 @@ export const PATHS = {
 	pair: "/pair",
 	newBoat: "/new-boat",
 	tag: (code: string) => `/t/${code}`,
+	/** A line of a list: an item, or what is still in a tank (`tank/` or `sludge/`, then its item). */
+	line: (key: string) => {
+		const tank = tankOf(key);
+		return tank ? PATHS.tank(tank) : PATHS.item(key);
+	},
 } as const;
+
+/** The item of the tank whose rest a line of a list is; null: the line is an item of its own. */
+export function tankOf(key: string): string | null {
+	const [table, of] = key.split("/");
+	return of && (table === "tank" || table === "sludge") ? of : null;
+}

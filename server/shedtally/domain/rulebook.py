@@ -305,7 +305,9 @@ class Liquid:
     """What a tank may hold: density at 15 °C in kg/m3, and how it swells.
 
     ``method`` is ``products`` (refined fuels), ``lubricants``, or ``points``: densities by
-    temperature. Densities at 15 °C outside ``lightest`` to ``heaviest`` are refused.
+    temperature. Densities at 15 °C outside ``lightest`` to ``heaviest`` are refused. ``kinds``
+    are those of items that may be this liquid, ``sludge_kinds`` its sludge; the first is what it
+    is on the waste list while it is in its tank.
     """
 
     id: str
@@ -317,6 +319,8 @@ class Liquid:
     points: tuple[tuple[float, float], ...] = ()
     cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    sludge_kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

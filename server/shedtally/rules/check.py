@@ -56,6 +56,8 @@ def hangs_together(rules: Rules) -> None:
         _stream(rules, stream)
     for rule_set in rules.rule_sets.values():
         _rule_set(rules, rule_set)
+    for liquid in rules.liquids.values():
+        _refuse("kinds of a liquid", {*liquid.kinds, *liquid.sludge_kinds} - rules.kinds.keys())
     _work(rules)
     _apart(rules)
     _contradictions(rules)

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
+from shedtally.domain.liquid import temperatures
 from shedtally.domain.rulebook import Kind, Rules, Survey
 from shedtally.rules import (
     check,
@@ -120,7 +121,17 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
         **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
         "liquids": [
-            {"id": row.id, "name": row.name, "cautions": list(row.cautions)}
+            {
+                "id": row.id,
+                "name": row.name,
+                "cautions": list(row.cautions),
+                "kinds": list(row.kinds),
+                "sludge_kinds": list(row.sludge_kinds),
+                "lightest": row.lightest,
+                "heaviest": row.heaviest,
+                "coldest": temperatures(row)[0],
+                "warmest": temperatures(row)[1],
+            }
             for row in rules.liquids.values()
         ],
         "wiring": read_wiring.wiring_for_phone(rules.wiring),

@@ -137,8 +137,10 @@ class Story:
         listed = (found or self.first_day, False, finder)
         values = {field: row[field] for field in NOTED_FIRST if field in row}
         values["compartment"] = self.key("compartment", row["in"])
+        if "drawn_from" in row:
+            values["drawn_from"] = self.key("item", row["drawn_from"])
         self._note(listed, "item", key, {**values, "whereabouts": "aboard"})
-        settled = _plain(records.Item, row, without=(*NOTED_FIRST, *NOTED_OUT))
+        settled = _plain(records.Item, row, without=(*NOTED_FIRST, *NOTED_OUT, "drawn_from"))
         if out is None:
             settled |= {field: row[field] for field in NOTED_OUT if field in row}
             self._photos(name, row, listed)

@@ -7,6 +7,7 @@ import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import type { SetItem } from "./EditItem.tsx";
+import { FilledFrom } from "./FilledFrom.tsx";
 import { FormFields } from "./FormFields.tsx";
 
 interface Props {
@@ -70,6 +71,7 @@ export function MeasureFields({ item, set }: Props) {
 				<Mass item={item} set={set} />
 			</div>
 			<FormFields item={item} set={set} />
+			<FilledFrom item={item} set={set} />
 			{item.mass_kg !== null && (
 				<Choice
 					name="mass-how"
