@@ -17,6 +17,8 @@ from shedtally.domain.shape import JsonValue, fields_of
 from shedtally.usecases.demo_source import Row, Rows, Source
 
 NOW = "(the moment of the event)"
+# Places on the drawings of compartments are pixels of the sheet that they were drawn on.
+PIXELS_WIDE, PIXELS_HIGH = 1280, 960
 NOTED_OUT = ("condition", "fastened")
 NOTED_FIRST = ("name", "kind", "system", "sat")
 SUMMER, WINTER = dt.timezone(dt.timedelta(hours=2)), dt.timezone(dt.timedelta(hours=1))
@@ -67,6 +69,7 @@ class Story:
         self._weighings()
         self._tanks()
         self._lifts()
+        self._pins()
         return self.events
 
     def _born(self, table: str, name: str) -> dt.date:
@@ -110,8 +113,8 @@ class Story:
             if "compartment" in row:
                 values["compartment"] = self.key("compartment", row["compartment"])
             self._note(evening, "job", self.key("job", name), values)
-        for first, then in source.befores:
-            ends = {"first": self._target(first), "then": self._target(then)}
+        for first, then, why in source.befores:
+            ends = {"first": self._target(first), "then": self._target(then), "why": why}
             self._note(evening, "before", self.key("before", f"{first} {then}"), {**ends})
 
     def _tree(
@@ -272,6 +275,20 @@ class Story:
             when, key = (row["on"], True, row["by"]), self.key("eye", name)
             values = _plain(records.Eye, row, without=("lift",))
             self._note(when, "eye", key, {**values, "lift": self.key("lift", row["lift"])})
+
+    def _pins(self) -> None:
+        """The photographs of compartments, taken on the walk round and pinned in the evening."""
+        for place, row in self.source.pinned.items():
+            noon = dt.datetime.combine(self.first_day, dt.time(12), WINTER)
+            photo = uuid7(noon, "photo", place)
+            of: dict[str, JsonValue] = {"of": self._target(f"compartment/{place}"), "taken_at": NOW}
+            file = self.source.photograph_of_place(place)
+            self._note((self.first_day, False, row["by"]), "photo", photo, of, file)
+            for name, x, y, *_ in row["things"]:
+                share = {"x": round(x / PIXELS_WIDE, 3), "y": round(y / PIXELS_HIGH, 3)}
+                held: dict[str, JsonValue] = {"photo": photo, "item": self.key("item", name)}
+                key = uuid7(noon, "pin", place, name)
+                self._note((self.first_day, True, row["by"]), "pin", key, {**held, **share})
 
 
 def uuid7(at: dt.datetime, *names: object) -> str:
