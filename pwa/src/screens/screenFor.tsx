@@ -49,6 +49,8 @@ import { Tanks } from "./tank/Tanks.tsx";
 import { Trim } from "./trim/Trim.tsx";
 import { WalkRound } from "./walkRound/WalkRound.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
+import { Circuits } from "./wire/Circuits.tsx";
+import { WireScreen } from "./wire/WireScreen.tsx";
 import { SittingScreen } from "./work/SittingScreen.tsx";
 import { Work } from "./work/Work.tsx";
 
@@ -61,6 +63,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/item\/([^/]+)$/, (key = "") => <ItemScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/edit$/, (key = "") => <EditItem key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/tank$/, (key = "") => <TankScreen key={key} itemKey={key} />],
+	[/^\/item\/([^/]+)\/wire$/, (key = "") => <WireScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/put-away$/, (key = "") => <PutAway key={key} itemKey={key} />],
 	[/^\/left$/, () => <Left />],
 	[/^\/waste$/, () => <Waste />],
@@ -68,6 +71,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/renewals$/, () => <Renewals />],
 	[/^\/piping$/, () => <ScheduleScreen sort="piping" />],
 	[/^\/wiring$/, () => <ScheduleScreen sort="wiring" />],
+	[/^\/circuits$/, () => <Circuits />],
 	[/^\/masses$/, () => <Masses />],
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],

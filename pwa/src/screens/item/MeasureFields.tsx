@@ -114,10 +114,10 @@ function Fields({ children }: { children: ComponentChildren }) {
 	return <div class="pair-of-fields">{children}</div>;
 }
 
-function Length({ item, set }: Props) {
+export function Length({ item, set, label = "Length" }: Props & { label?: string }) {
 	return (
 		<TextField
-			label="Length"
+			label={label}
 			value={item.length_mm === null ? "" : `${item.length_mm} mm`}
 			hint="1.2 m, 640 mm, 4 ft"
 			onKeep={(text) =>
