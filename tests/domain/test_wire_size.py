@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from shedtally.domain import wiring_columns
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.circuits import circuits, order_size
 from shedtally.domain.records import Boat, End, Item
@@ -171,6 +172,22 @@ def test_circuits_read_from_where_they_are_fed(boat, rules) -> None:
     assert found["c"].verdict == "not sized yet"
     assert (found["a"].order_size, found["a"].order_how) == ("2 x 4 mm2", "as it was taken")
     assert found["b"].order_how == "copied, not sized"
+
+
+def test_the_wiring_schedule_has_a_column_for_each_thing_that_a_new_one_needs(boat, rules) -> None:
+    of = wiring_columns.columns(boat, rules)
+    said = dict(zip(wiring_columns.HEADS, of(boat.items["a"]), strict=True))
+    assert said == {
+        "current": "DC 12 V",
+        "fed from": "Panel",
+        "load": "10 A",
+        "old fuse": "",
+        "studs": "M5 at Panel; M4 at Light",
+        "trunking": "Port, 25 x 16 mm",
+        "new wire": "the old one fails; takes 4 mm2 or AWG 12; 2 x 4 mm2, as it was taken",
+    }
+    assert set(of(boat.items["d"])) == {""}
+    assert of(boat.items["c"])[-1] == "not sized yet; 50 mm2, copied, not sized"
 
 
 def test_parts_are_counted_at_both_ends_of_every_run(boat, rules) -> None:

@@ -53,6 +53,14 @@ def test_the_printed_list_begins_with_the_caution_and_tells_what_fails(phone, wi
     assert "33 CFR 183.425" in text
 
 
+def test_the_wiring_schedule_names_what_feeds_a_run_and_its_new_wire(phone, wired) -> None:
+    found = get(phone, wired, "wiring").json["list"]
+    (row,) = [row for system in found["systems"] for row in system["rows"] if row["item"] == "pump"]
+    said = dict(zip(found["heads"], row["more"], strict=True))
+    assert (said["fed from"], said["old fuse"], said["load"]) == ("Panel", "25 A", "15 A")
+    assert said["new wire"].startswith("the old one fails; takes 6 mm2 or AWG 10")
+
+
 def test_the_table_has_a_row_a_run_with_its_figures(phone, wired) -> None:
     text = get(phone, wired, "circuits.csv").data.decode("utf-8-sig")
     rows = {row["run"]: row for row in csv.DictReader(io.StringIO(text))}

@@ -1208,9 +1208,10 @@ export interface WireSizing {
 	readonly taken_words: string;
 }
 
-/** One end of a run: what it goes to, and the ring that it wants there. */
+/** One end of a run: what it goes to, whether that feeds it, and the ring that it wants. */
 export interface CircuitEnd {
 	readonly to: string;
+	readonly feeds: boolean;
 	readonly stud: string;
 	readonly ring: string;
 }

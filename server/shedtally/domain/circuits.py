@@ -25,6 +25,7 @@ from shedtally.domain.wire_size import conductor, size_wire
 
 NOT_SIZED = "copied, not sized"
 TAKEN = "as it was taken"
+AC = "AC"
 AC_SYSTEM = "ac"
 CIRCUITS = ("dc", AC_SYSTEM)
 
@@ -36,7 +37,7 @@ def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
         was sized and doesn't crank, and each trunking once by its longest run.
     """
     lines = [
-        _line(boat, item, kind, rules)
+        circuit(boat, item, kind, rules)
         for item in boat.items.values()
         if (kind := rules.kinds.get(item.kind or "")) and is_circuit(item, kind)
     ]
@@ -70,7 +71,8 @@ def order_size(item: Item) -> tuple[str, str]:
     return (item.size or "").strip(), NOT_SIZED
 
 
-def _line(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> CircuitLine:
+def circuit(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> CircuitLine:
+    """One run of cable: its ends, its wire, and how it stands on the order."""
     system = system_of(item, kind)
     sizing = size_wire(item, system == AC_SYSTEM, rules.wiring)
     size, how = order_size(item)
@@ -81,7 +83,7 @@ def _line(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> CircuitLin
         name=name_of(item, kind),
         tags=boat.codes.get(f"item/{item.key}", ()),
         system=system,
-        current="AC" if system == AC_SYSTEM else "DC",
+        current=AC if system == AC_SYSTEM else "DC",
         old_size=(item.size or "").strip(),
         fuse_a=item.fuse_a,
         length_mm=item.length_mm,
@@ -124,9 +126,11 @@ def _ends(boat: BoatRecords, item: Item, mm2: float | None, rules: Rules) -> Ite
         if len(found) < 2 and end.item not in joined:
             found.append((end.item, "", end.stud))
             joined.add(end.item)
-    for other, point, stud in sorted(found, key=lambda row: _nearness(boat, row[0], rules)):
+    found.sort(key=lambda row: _nearness(boat, row[0], rules))
+    for other, point, stud in found:
         name = _name(boat, other, rules) or point or "not written"
-        yield CircuitEnd(name, stud or "", ring_for(mm2, stud, rules.wiring))
+        feeds = _nearness(boat, other, rules) < len(rules.wiring.feeds)
+        yield CircuitEnd(name, feeds, stud or "", ring_for(mm2, stud, rules.wiring))
 
 
 def _nearness(boat: BoatRecords, key: str | None, rules: Rules) -> int:

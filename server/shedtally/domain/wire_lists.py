@@ -53,9 +53,10 @@ class WireSizing:
 
 @dataclass(frozen=True, slots=True)
 class CircuitEnd:
-    """One end of a run: what it goes to, and the ring that it wants there."""
+    """One end of a run: what it goes to, whether that feeds it, and the ring that it wants."""
 
     to: str
+    feeds: bool
     stud: str
     ring: str
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
+from shedtally.domain import wiring_columns
+from shedtally.domain.boat import BoatRecords
 from shedtally.domain.schedule import schedule
 from shedtally.domain.schedule_lists import Schedule
 from shedtally.printing.schedule import schedule_csv, schedule_pdf
@@ -30,7 +32,12 @@ def _piping(boat: str) -> Wanted:
 
 
 def _wiring(boat: str) -> Wanted:
-    return Wanted(boat, "wiring", (), lambda records: schedule(records, shed().rules, "wiring"))
+    def make(records: BoatRecords) -> Schedule:
+        rules = shed().rules
+        more = wiring_columns.columns(records, rules)
+        return schedule(records, rules, "wiring", wiring_columns.HEADS, more)
+
+    return Wanted(boat, "wiring", (), make)
 
 
 @api.get("/boats/<string:boat>/lists/piping", responses=_JSON)
