@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import io
 import uuid
@@ -107,6 +108,26 @@ class Phone:
             input_stream=io.BytesIO(body),
             content_type=kind,
             headers=WRITE,
+            environ_overrides=environ,
+        )
+
+    def put_preview(
+        self,
+        of: str,
+        body: bytes,
+        kind: str = "image/jpeg",
+        announced: int | None = None,
+        digest: bytes | None = None,
+        **environ: object,
+    ):
+        """Send ``body`` ahead of the photo ``of``, as a small picture of it."""
+        told = base64.b64encode(digest or hashlib.sha256(body).digest()).decode()
+        environ["CONTENT_LENGTH"] = str(len(body) if announced is None else announced)
+        return self.http.put(
+            f"/api/photos/{of}/preview",
+            input_stream=io.BytesIO(body),
+            content_type=kind,
+            headers={**WRITE, "Content-Digest": f"sha-256=:{told}:"},
             environ_overrides=environ,
         )
 

@@ -35,11 +35,13 @@ from shedtally.web import (
     quantities,
     rescue,
     rules,
+    schedules,
     schemas,
     sync,
     tags,
     tank_lists,
     waste_papers,
+    wire_lists,
     work,
 )
 
@@ -104,6 +106,8 @@ def create_app(settings: Settings, clock: Callable[[], int] = now_ms) -> OpenAPI
         tank_lists,
         box_lists,
         float_lists,
+        wire_lists,
+        schedules,
         work,
         rules,
     ):

@@ -18,12 +18,13 @@ from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
     "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
+    "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
     "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
-    "/lifts", "A LIFT", "/trim",
+    "/lifts", "A LIFT", "/trim", "/circuits", "A WIRE",
 )  # fmt: skip
 
 
@@ -79,6 +80,10 @@ def visit(page: Page, demo: str, screen: str) -> None:
     elif screen == "A LIFT":
         page.goto(f"{address}/lifts")
         page.get_by_role("link", name=re.compile("Engine back in")).click()
+    elif screen == "A WIRE":
+        page.goto(f"{address}/circuits")
+        page.get_by_role("link", name=re.compile("Cable to the bilge pump")).click()
+        expect(page.get_by_text("The old AWG 14 is thinner")).to_be_visible()
     elif screen.endswith("A CRATE"):
         page.goto(f"{address}/weigh")
         page.get_by_role("button", name=re.compile("Crate 3")).click()

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 from playwright.sync_api import expect
 
+from browser.judge import judge
 from browser.phone import Phone, Shed
+
+PICTURE = Path(__file__).parents[2] / "fixtures" / "demo" / "photographs" / "cooker-1.jpg"
 
 
 def test_a_boat_is_walked_round_and_its_work_ordered_offline(
@@ -75,5 +79,62 @@ def test_a_boat_is_walked_round_and_its_work_ordered_offline(
     expect(page.get_by_role("status").filter(has_text="4 h, 2 people")).to_be_visible()
     assert len(phone.stored_records("work")) == 1
 
+    phone.online()
+    phone.wait_until_sent()
+
+
+def test_items_are_pinned_on_a_photograph_offline(
+    shed: Shed, open_phone: Callable[..., Phone]
+) -> None:
+    """Shot, tapped, named by one tap; moved, removed and undone, by finger and by keys."""
+    phone = open_phone("T", shed).pair().open("/new-boat")
+    phone.begin_boat("Sedge")
+    phone.wait_until_sent()
+    phone.ready_for_offline()
+    phone.offline()
+    page = phone.page
+    phone.open("/walk-round")
+    page.get_by_role("button", name=re.compile("Small day boat")).click()
+    listing = phone.button(re.compile("list what is usual there"))
+    listing.click()
+    phone.button(re.compile("^Make 10 compartments$")).click()
+    page.get_by_role("link", name=re.compile("^Cuddy")).click()
+    assert {"item", "before"} <= {row["table"] for row in phone.stored("record")}
+    survey = [row["values"].get("survey") for row in phone.stored_records("boat")]
+    assert survey == ["day-boat"]
+
+    page.locator("input[type=file]").set_input_files(PICTURE)
+    picture = phone.button(re.compile("^Photograph of Cuddy"))
+    picture.click(position={"x": 60, "y": 90})
+    sheet = page.get_by_role("dialog")
+    expect(sheet.get_by_role("heading", name="Listed here, not pinned yet")).to_be_visible()
+    sheet.get_by_role("button", name=re.compile("hatch", re.I)).first.click()
+    expect(page.get_by_text("pinned, kept on this phone")).to_be_visible()
+    picture.focus()
+    page.keyboard.press("Enter")
+    new = sheet.locator("h3", has_text="New: usually here").locator("xpath=following-sibling::*[1]")
+    new.get_by_role("button", name=re.compile("window|port", re.I)).first.click()
+    expect(page.locator(".pin")).to_have_count(2)
+
+    pins = sorted(phone.stored_records("pin"), key=lambda row: row["key"])
+    assert [pins[1]["values"][way] for way in "xy"] == [0.5, 0.5]
+    wide = picture.bounding_box() or {}
+    assert abs(pins[0]["values"]["x"] - 60 / wide["width"]) < 0.01
+    page.get_by_role("button", name=re.compile("^Change pin 2")).click()
+    phone.button("Right").click()
+    expect(page.locator(".pin-marked")).to_have_attribute("style", re.compile("left: ?52%"))
+    phone.button(re.compile("^Photograph: tap where the chosen")).click(
+        position={"x": 200, "y": 150}
+    )
+    phone.until(
+        lambda: any(row["values"]["y"] > 0.5 for row in phone.stored_records("pin")),
+        "the pin did not move",
+    )
+    phone.button(re.compile("^Remove this pin")).click()
+    expect(page.locator(".pin")).to_have_count(1)
+    assert judge(page) == []
+
+    page.locator(".pin-open a").click()
+    expect(page.get_by_role("img", name=re.compile("hatch pinned: left, ", re.I))).to_be_visible()
     phone.online()
     phone.wait_until_sent()

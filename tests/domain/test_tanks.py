@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+import datetime
+import json
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.contents import with_contents
+from shedtally.domain.masses import mass_list
 from shedtally.domain.records import Boat, DipMark, Item, Sounding, Tank
 from shedtally.domain.tank_lists import TankLine
-from shedtally.domain.tanks import still_in_tank, tank_list
-from shedtally.rules.load import load
+from shedtally.domain.tanks import tank_list
+from shedtally.domain.waste import waste_list
+from shedtally.rules.load import load, rules_for_phone
 
+CASES = json.loads(
+    (Path(__file__).parents[2] / "fixtures/contract/soundings.json").read_text("utf-8")
+)
 BOX = {"shape": "box", "length_mm": 1000, "width_mm": 600, "height_mm": 500, "liquid": "diesel"}
 
 
@@ -126,15 +137,154 @@ def test_a_balance_says_what_is_in_no_can() -> None:
     assert "30 L are in no can" in line.balance.said
 
 
+def test_a_loss_without_any_can_is_said() -> None:
+    line = line_of(boat_of(BOX, dip(), dip("s2", "2026-01-04T10:00:00Z", level_mm=100)))
+    assert line.balance.unaccounted == pytest.approx(90)
+    assert "From 2026-01-02 to 2026-01-04: 90 L less, and no can was filled" in line.balance.said
+
+
+def test_a_gain_between_two_soundings_is_said() -> None:
+    line = line_of(boat_of(BOX, dip(level_mm=100), dip("s2", "2026-01-04T10:00:00Z")))
+    assert line.balance.unaccounted == pytest.approx(-90)
+    assert "90 L more than it held" in line.balance.said
+
+
+def test_only_what_was_drawn_since_is_taken_off_the_last_sounding() -> None:
+    early = Item(key="c1", drawn_from="i", volume_l=60, out_at="2026-01-03T10:00:00Z")
+    late = Item(key="c2", drawn_from="i", volume_l=20, out_at="2026-01-05T10:00:00Z")
+    after = dip("s2", "2026-01-04T10:00:00Z", level_mm=150)
+    line = line_of(boat_of(BOX, dip(), after, cans=(early, late)))
+    assert line.still_in is not None
+    assert line.still_in.likely == pytest.approx(90 - 20)
+    assert line.balance.drawn == pytest.approx(20)
+    assert line.balance.unaccounted == pytest.approx(150 - 60 - 90)
+
+
+def test_a_can_without_a_day_counts_as_filled_since() -> None:
+    can = Item(key="c", name="Blue can", drawn_from="i", volume_l=20)
+    line = line_of(boat_of(BOX, dip(), cans=(can,)))
+    assert line.still_in is not None
+    assert line.still_in.likely == pytest.approx(130)
+    assert "Nobody wrote when Blue can was filled" in line.balance.said
+
+
 def test_a_tank_that_nobody_sounded_is_an_open_quantity() -> None:
     boat = boat_of(BOX)
     assert tank_list(boat, load()).open == ("Tank",)
-    (still,) = still_in_tank(boat, load())
-    assert still.litres is None
+    (open_,) = with_contents(boat, load()).open
+    assert "Nobody knows what is in it: sound it" in open_.reason
 
 
 def test_what_was_drawn_into_cans_is_not_still_in_the_tank() -> None:
     can = Item(key="c", drawn_from="i", volume_l=150, out_at="2026-01-03T10:00:00Z")
-    (still,) = still_in_tank(boat_of(BOX, dip(density_kg_m3=840), cans=(can,)), load())
-    assert still.litres is not None
-    assert still.litres.likely == pytest.approx(0)
+    boat = boat_of(BOX, dip(density_kg_m3=840), cans=(can,))
+    assert mass_of_liquid(boat, "tank/i") == pytest.approx(0)
+
+
+def mass_of_liquid(boat: BoatRecords, key: str) -> float:
+    return with_contents(boat, load()).masses.estimates[key][0]
+
+
+def test_what_is_still_in_a_tank_is_a_line_of_its_own() -> None:
+    boat = boat_of(BOX, dip(density_kg_m3=840, temperature_c=15, sludge_mm=50))
+    assert mass_of_liquid(boat, "tank/i") == pytest.approx(120 * 0.84)
+    assert mass_of_liquid(boat, "sludge/i") == pytest.approx(30)
+
+
+def test_an_item_of_the_liquid_aboard_beside_the_tank_stands_for_it() -> None:
+    named = Item(key="d", kind="old-diesel", compartment="bilge", whereabouts="aboard", volume_l=90)
+    boat = boat_of(BOX, dip(), cans=(named,))
+    boat = replace(boat, items={**boat.items, "i": Item(key="i", name="Tank", compartment="bilge")})
+    contents = with_contents(boat, load())
+    assert contents.rests == ()
+    assert line_of(boat).counted_as == ("Old diesel",)
+    # Nobody wrote how much: then the sounding says it.
+    unknown = replace(boat, items={**boat.items, "d": replace(named, volume_l=None)})
+    sounded = with_contents(unknown, load()).masses.estimates["d"]
+    assert sounded[1].basis == "calculated"
+    assert sounded[0] == pytest.approx(150 * 0.838, rel=1e-3)
+
+
+def test_a_can_out_of_the_same_space_is_taken_as_drawn_and_that_is_said() -> None:
+    can = Item(key="d", name="Blue can", kind="old-diesel", compartment="bilge", volume_l=50,
+               whereabouts="ashore", out_at="2026-01-03T10:00:00Z")  # fmt: skip
+    boat = boat_of(BOX, dip(), cans=(can,))
+    boat = replace(boat, items={**boat.items, "i": Item(key="i", name="Tank", compartment="bilge")})
+    line = line_of(boat)
+    assert line.still_in is not None
+    assert line.still_in.likely == pytest.approx(100)
+    assert "Blue can came out of the same space" in line.balance.said
+
+
+def test_a_tank_described_twice_counts_once() -> None:
+    boat = boat_of(BOX, dip())
+    again = Tank(key="u", of="i", **BOX)  # type: ignore[arg-type]
+    boat = replace(boat, tanks={**boat.tanks, "u": again})
+    lines = {line.key: line for line in tank_list(boat, load()).tanks}
+    assert "described twice" in lines["u"].refused
+    assert with_contents(boat, load()).rests == ("tank/i",)
+
+
+def test_fuel_still_in_its_tank_is_on_the_waste_list_and_asked_of_the_tank() -> None:
+    boat = boat_of(BOX, dip())
+    waste = waste_list(boat, load(), "us-federal", "business", datetime.date(2026, 2, 1))
+    rows = [row for stream in waste.streams for row in stream.items if row.key == "tank/i"]
+    assert [row.mass.likely for row in rows] == [pytest.approx(150 * 0.838, rel=1e-3)]
+    assert {(q.item, q.field) for q in waste.questions if q.field == "flash_point_c"} == {
+        ("i", "flash_point_c")
+    }
+
+
+def test_what_is_in_a_tank_that_nobody_sounded_is_asked_on_both_lists() -> None:
+    boat = boat_of(BOX)
+    waste = waste_list(boat, load(), "eu", "household", datetime.date(2026, 2, 1))
+    assert "sounding" in {question.field for question in waste.questions}
+    assert [row.of for row in mass_list(boat, load()).uncounted] == ["tank/i"]
+
+
+def test_no_tank_that_has_gone_leaves_its_liquid_here() -> None:
+    boat = boat_of(BOX, dip())
+    boat = replace(boat, items={"i": Item(key="i", name="Tank", whereabouts="gone")})
+    assert with_contents(boat, load()).rests == ()
+
+
+@pytest.mark.parametrize("case", CASES["soundings"], ids=str)
+def test_soundings_that_cannot_be_are_refused_as_the_phone_refuses_them(
+    case: dict[str, object],
+) -> None:
+    read = {"key": "s", "tank": "t", "on": "2026-01-02T10:00:00Z", **case["read"]}  # type: ignore[dict-item]
+    line = line_of(boat_of(CASES["tanks"][case["tank"]], Sounding(**read)))  # type: ignore[arg-type]
+    assert line.last is not None
+    if case["says"] is None:
+        assert line.last.refused == ""
+    else:
+        assert line.last.refused
+        assert str(case["says"]) in line.last.refused
+
+
+@pytest.mark.parametrize("case", CASES["sizes"], ids=str)
+def test_sizes_that_cannot_be_are_refused_as_the_phone_refuses_them(
+    case: dict[str, object],
+) -> None:
+    line = line_of(boat_of(case["tank"]))  # type: ignore[arg-type]
+    assert (line.refused == "") == (case["says"] is None)
+    assert case["says"] is None or str(case["says"]) in line.refused
+
+
+def test_the_limits_that_phones_get_are_those_of_the_server() -> None:
+    (diesel,) = [
+        row
+        for row in rules_for_phone(load())["liquids"]
+        if row["id"] == "diesel"  # type: ignore[attr-defined]
+    ]
+    assert {key: diesel[key] for key in CASES["liquid"]} == CASES["liquid"]
+
+
+def test_a_sounding_that_gives_no_litres_leaves_the_one_before_in_force() -> None:
+    boat = boat_of(BOX, dip(), dip("s2", "2026-01-04T10:00:00Z", level_mm=900))
+    line = line_of(boat)
+    assert line.last is not None
+    assert line.last.refused
+    assert line.still_in is not None
+    assert line.still_in.likely == pytest.approx(150)
+    assert mass_of_liquid(boat, "tank/i") == pytest.approx(150 * 0.838, rel=1e-3)

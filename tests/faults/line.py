@@ -9,7 +9,7 @@ import struct
 import threading
 from typing import Literal
 
-PUT = re.compile(rb"PUT /api/photos/\S+ HTTP/1\.1\r\n.*?\r\n\r\n", re.DOTALL)
+PUT = re.compile(rb"PUT /api/photos/[0-9a-f]{64} HTTP/1\.1\r\n.*?\r\n\r\n", re.DOTALL)
 LENGTH = re.compile(rb"content-length: *(\d+)", re.IGNORECASE)
 CHUNK = 16_384
 
@@ -19,7 +19,7 @@ class Line:
 
     ``dead`` ends every connection at once. ``stalled`` accepts and says nothing, and holds back
     what is under way; what it held goes on when it is whole again.
-    ``cut_at`` ends each upload of a photograph after that part of its bytes.
+    ``cut_at`` ends each upload of a full photograph after that part of its bytes.
     """
 
     def __init__(self, server_port: int) -> None:

@@ -26,6 +26,7 @@ few = settings(
 # container to label or a handover of that key.
 BEYOND_SCHEMA = {
     "/api/photos/{sha256}",
+    "/api/photos/{sha256}/preview",
     "/api/boats/{boat}/tags.pdf",
     "/api/boats/{boat}/lists/waste-labels.pdf",
     "/api/boats/{boat}/handovers/{handover}/sheet.pdf",
@@ -35,6 +36,7 @@ BEYOND_SCHEMA = {
 NEVER_FOUND = {
     "/api/pair",
     "/api/photos/{sha256}",
+    "/api/photos/{sha256}/preview",
     "/api/photos/{sha256}/original",
     "/api/photos/{sha256}/thumbnail",
     "/api/boats/{boat}/tags.pdf",

@@ -411,3 +411,12 @@ def test_each_survey_can_begin_a_walk_round():
         assert len(survey.compartments) >= 9
         assert kinds & offered
         assert {place.level for place in survey.compartments} >= {"deck", "cabin", "under sole"}
+        assert len(survey.orders) >= 5
+
+
+def test_an_order_of_a_survey_on_nothing_or_in_a_ring_is_refused(docs):
+    survey = docs["surveys.toml"]["survey"][0]
+    survey["orders"].append(["mast/mast", "mast/flagpole", "made up"])
+    refused(docs, "order: compartment/kind: mast/flagpole")
+    survey["orders"][-1] = ["mast/mast", "mast/sail", "made up"]
+    refused(docs, "orders in a ring")

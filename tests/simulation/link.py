@@ -31,18 +31,31 @@ BLANK_TAGS = Reply(200, JSON, json.dumps({"block": "", "codes": TAGS[10:40]}).en
 
 
 @dataclass
-class SimPhone:
-    """A phone as the schedule sees it; its storage and modules live in the other process."""
+class Handset:
+    """What all pages that are open on a phone share."""
 
-    name: str
     clock_error: int
+    has_locks: bool = True
     device: str = ""
     cookie: str = ""
-    on: bool = False
-    busy: bool = False
-    old: bool = False
     revoked: bool = False
     overboard: bool = False
+
+
+@dataclass
+class SimPhone:
+    """A phone as the schedule sees it, by one open page of the app.
+
+    Its storage and modules live in the other process. ``second`` is another page on it.
+    """
+
+    name: str
+    handset: Handset
+    second: SimPhone | None = None
+    on: bool = False
+    busy: bool = False
+    pushing: bool = False
+    old: bool = False
     fates: deque[str] = field(default_factory=deque)
     meanwhile: list[tuple[int, Step]] = field(default_factory=list)
     page: int = 500
@@ -76,6 +89,7 @@ class Counts:
     restores: int = 0
     rescues: int = 0
     clashes: int = 0
+    pages_at_once: int = 0
     photos: int = 0
 
     def add(self, other: Counts) -> None:
@@ -165,8 +179,8 @@ class Link:
         if is_push and phone.old:
             headers.pop("content-encoding", None)
             body = json.dumps({**_json(message), "schema": 0}).encode()
-        reply, phone.cookie = self.server.request(
-            message["method"], path, headers, body, phone.cookie
+        reply, phone.handset.cookie = self.server.request(
+            message["method"], path, headers, body, phone.handset.cookie
         )
         if reply.status in (200, 201):
             if is_push:
@@ -177,7 +191,7 @@ class Link:
                 self.restated |= {
                     one["id"]: one["restates"] for one in sent["changes"] if "restates" in one
                 }
-            if message["method"] == "PUT":
+            if message["method"] == "PUT" and not path.endswith("/preview"):
                 self.photos.add(path.rsplit("/", 1)[1])
         return reply
 

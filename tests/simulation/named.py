@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from .schedule import MINUTE, YEAR, Edit, Step
 
 
@@ -12,6 +14,19 @@ def keep(phone: int, *edits: tuple[str, int, str, object]) -> Step:
 
 def sync(phone: int, *fates: str) -> Step:
     return Step("sync", phone, fates=fates)
+
+
+def on_second(step: Step) -> Step:
+    return replace(step, second=True)
+
+
+def beside(phone: int, at: int) -> Step:
+    """A page syncs; at its ``at``-th request the other page of the phone does."""
+    return Step("sync", phone, meanwhile=((at, on_second(sync(phone))),))
+
+
+def server_clock(error_ms: int) -> Step:
+    return Step("server clock", amount=error_ms)
 
 
 def clock(phone: int, error_ms: int) -> Step:
@@ -98,6 +113,22 @@ SMALL = {
     "work on something binned unseen": [
         keep(0, PUMP), sync(0), sync(1), WAIT, keep(0, ("item", 0, "binned", True)),
         keep(1, ("item", 0, "condition", "worn")), sync(0), sync(1),
+    ],
+    "two pages of a phone that has locks push": [
+        keep(0, PUMP), on_second(keep(0, ("note", 0, "text", "a"))), beside(0, 2),
+    ],
+    "two pages of a phone without locks push": [
+        keep(1, PUMP), on_second(keep(1, ("note", 0, "text", "a"))), beside(1, 2), beside(1, 3),
+    ],
+    "a page dies while it pushes, and the other goes on": [
+        keep(0, PUMP), sync(0, "ok", "ok", "phone dies after"), on_second(sync(0)),
+    ],
+    "a server whose clock is ten years ahead, and then right": [
+        server_clock(10 * YEAR), keep(0, PUMP), sync(0), sync(1), server_clock(0),
+        keep(1, SEACOCK), sync(1), sync(0), keep(2, PUMP), sync(2),
+    ],
+    "a server whose clock is ten years behind": [
+        server_clock(-10 * YEAR), keep(0, PUMP), sync(0), sync(1), keep(1, SEACOCK), sync(1),
     ],
     "a phone that is shut out for good": [keep(0, PUMP), Step("revoke", 0)],
     "an older edit that comes later": [

@@ -26,7 +26,9 @@ def end(world: World) -> None:
     sent = world.owner.log()
     log = [oracle.merging(entry) for entry in sent]
     seen = _seen(world, sent)
-    dumps = {phone.name: world.result(world.do(phone, "dump")) for phone in phones}
+    open_pages = [page for page in world.pages() if page in phones or (page.on and not page.old)]
+    here = [page for page in open_pages if any(page.handset is one.handset for one in phones)]
+    dumps = {page.name: world.result(world.do(page, "dump")) for page in here}
     wrong = [
         *_numbering(sent),
         *_lost(world, sent, dumps),
@@ -49,18 +51,18 @@ def _bring_together(world: World) -> list[SimPhone]:
     for phone in world.present():
         if phone.old:
             world.crash(phone)
-        if phone.revoked and int(phone.name) % 2 == world.schedule.seed % 2:
+        if phone.handset.revoked and int(phone.name) % 2 == world.schedule.seed % 2:
             file = base64.b64decode(world.result(world.do(phone, "rescue")))
             world.owner.bring_in(file)
             world.owner.bring_in(file)
             world.counts.rescues += 1
             dump = world.result(world.do(phone, "dump"))
-            mine = {one for by, one in world.kept_photos if by is phone}
+            mine = {one for by, one in world.kept_photos if by is phone.handset}
             world.rescued_photos |= mine & set(dump["photo"])
             world.rescued |= {change["id"] for change in dump["change"]}
             world.rescued_values |= _versions(dump)
             continue
-        if phone.revoked:
+        if phone.handset.revoked:
             world.pair(phone)
         phones.append(phone)
     if world.schedule.seed % 3 == 0 and phones:
@@ -123,7 +125,9 @@ def _numbering(log: list[dict]) -> list[str]:
 def _lost(world: World, log: list[dict], dumps: dict[str, Any]) -> list[str]:
     """Everything kept on a phone that still exists, and everything acknowledged, is in the log."""
     logged = {(entry["device"], entry["seq"]): entry for entry in log}
-    gone = {phone.device for phone in world.phones if phone.overboard} | {world.owner.device}
+    gone = {phone.handset.device for phone in world.phones if phone.handset.overboard} | {
+        world.owner.device
+    }
     wrong = []
     for name, kept in world.kept.items():
         entry = logged.get(name)
@@ -191,7 +195,7 @@ def _order(log: list[dict], seen: dict) -> list[str]:
 
 def _future(world: World, log: list[dict]) -> list[str]:
     """No clock makes an edit win for longer than the minutes that clocks may differ."""
-    latest = world.clock.ms + FUTURE_MS
+    latest = max(world.clock.ms, world.clock.latest_ms) + FUTURE_MS
     late = [entry for entry in log if int(entry["stamp"][:12], 16) > latest]
     return [f"wins for ever: {entry}" for entry in late]
 
@@ -318,13 +322,16 @@ def _photos(world: World, dumps: dict[str, Any]) -> list[str]:
     wrong = []
     held = {sha256 for dump in dumps.values() for sha256 in dump["photo"]}
     must = world.link.photos | (world.photos_before_restore & held) | world.rescued_photos
-    for phone, sha256 in world.kept_photos:
-        if not phone.overboard and sha256 not in world.photos_before_restore:
+    for handset, sha256 in world.kept_photos:
+        if not handset.overboard and sha256 not in world.photos_before_restore:
             must.add(sha256)
     for sha256 in sorted(must):
         status, body = world.owner.call("GET", f"/api/photos/{sha256}/original")
         whole = status == 200 and hashlib.sha256(body).hexdigest() == sha256
         if not whole:
             wrong.append(f"photograph {sha256} was kept and is not on the server")
+        status, _ = world.owner.call("GET", f"/api/photos/{sha256}/thumbnail")
+        if status != 200 or world.server.has_preview(sha256):
+            wrong.append(f"photograph {sha256} is not shown by the server's own thumbnail")
     world.counts.photos += len(must)
     return wrong

@@ -49,6 +49,8 @@ class Step:
 
     do: str
     phone: int = 0
+    # On the second page that is open on the phone.
+    second: bool = False
     edits: tuple[Edit, ...] = ()
     photo: int | None = None
     fault: Fault | None = None
@@ -126,13 +128,15 @@ def _step(chance: Random, phones: int, weights: Weights, depth: int = 0) -> Step
     phone = chance.randrange(phones)
     kind = chance.choices(list(weights), list(weights.values()))[0]
     step = Step(kind, phone)
+    if kind in ("keep", "sync", "close page"):
+        step = replace(step, second=kind == "close page" or chance.random() < 0.15)
     if kind == "keep":
         return _keep(chance, step)
     if kind == "sync":
         return _sync(chance, step, phones, weights, depth)
     if kind == "pass":
         return replace(step, amount=chance.choice(PAUSES))
-    if kind == "clock":
+    if kind in ("clock", "server clock"):
         return replace(step, amount=chance.choice(CLOCK_ERRORS))
     if kind == "newer phone":
         return replace(step, edits=tuple(_edit(chance) for _ in range(chance.randint(1, 2))))
@@ -144,7 +148,9 @@ _WEIGHTS = {
     "sync": 34,
     "pass": 8,
     "clock": 4,
+    "server clock": 1,
     "crash": 4,
+    "close page": 1,
     "restart": 1,
     "back up": 3,
     "bring back": 3,
@@ -163,7 +169,7 @@ _SORTS = [
     (),
     ("back up", "bring back"),
     ("back up", "bring back", "overboard", "join"),
-    ("clock", "pass"),
+    ("clock", "server clock", "pass"),
     ("crash", "restart"),
     ("revoke", "pair again", "arrive late"),
 ]
@@ -196,7 +202,13 @@ def _sync(chance: Random, step: Step, phones: int, weights: Weights, depth: int)
         fault = Fault(chance.randint(1, 30), chance.choice(["before", "after", "full", "lost"]))
     meanwhile: tuple[tuple[int, Step], ...] = ()
     if depth < 2 and chance.random() < 0.25:
-        meanwhile = ((chance.randint(0, 5), _step(chance, phones, weights, depth + 1)),)
+        other = _step(chance, phones, weights, depth + 1)
+        at = chance.randint(0, 5)
+        if chance.random() < 0.25:
+            # The other page of the same phone sends too, most likely while this one pushes.
+            at = chance.choice([1, 2, 2, 2, 3])
+            other = Step("sync", step.phone, second=not step.second)
+        meanwhile = ((at, other),)
     page = chance.choice([500, 500, 1, 2, 5])
     return replace(step, fates=fates, fault=fault, meanwhile=meanwhile, page=page)
 

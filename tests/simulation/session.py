@@ -19,7 +19,7 @@ class Session:
 
     def __init__(self, folder: Path, breaks: Sequence[Mapping[str, str]] = ()) -> None:
         self._clock = Clock()
-        self.server = ShedServer(folder, self._clock)
+        self.server = ShedServer(folder, self._clock.at_server)
         self.phones = Phones(breaks)
 
     def close(self) -> None:

@@ -21,6 +21,7 @@ from shedtally.app import create_app
 from shedtally.domain.merge import State
 from shedtally.settings import Settings
 from shedtally.storage import tables
+from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import reading, writing
 from shedtally.usecases.back_up import back_up
@@ -117,6 +118,10 @@ class ShedServer:
         with self.app.app_context(), reading() as uow:
             return uow.log(boat).cursor()
 
+    def has_preview(self, sha256: str) -> bool:
+        """Whether a small picture sent ahead still stands in for a photograph."""
+        return PhotoStore(self._data, 0, 0, 0).preview(sha256).exists()
+
     def clash_rows(self, boat: str) -> list[dict[str, Any]]:
         """Every clash that was ever listed, settled or not."""
         query = select(tables.clash).where(tables.clash.c.boat == boat)
@@ -160,7 +165,7 @@ class ShedServer:
         return Reply(got["status"], shown, content), cookie
 
 
-_SHOWN = {"Content-Type", "Content-Encoding", "ETag", "Retry-After"}
+_SHOWN = {"Content-Type", "Content-Encoding", "ETag", "Retry-After", "X-Shedtally-Preview"}
 
 
 def _environ(

@@ -8,7 +8,7 @@ from collections import deque
 from typing import Any
 
 from . import pictures
-from .link import Counts, Kept, Link, SimPhone, for_phone
+from .link import Counts, Handset, Kept, Link, SimPhone, for_phone
 from .phones import Phones
 from .plain_device import PlainDevice
 from .schedule import Edit, Fault, Schedule, Step, key_of
@@ -32,7 +32,7 @@ class World:
         self.phones: list[SimPhone] = []
         self.kept: dict[tuple[str, int], Kept] = {}
         self.unsure: list[list[Kept]] = []
-        self.kept_photos: list[tuple[SimPhone, str]] = []
+        self.kept_photos: list[tuple[Handset, str]] = []
         self.acked_before_restore: set[str] = set()
         self.photos_before_restore: set[str] = set()
         self.rescued_photos: set[str] = set()
@@ -42,7 +42,7 @@ class World:
 
     def run(self) -> None:
         """From empty devices through all steps; the quiet end is another's business."""
-        self.clock.ms = START_MS
+        self.clock.begin()
         self.server.fresh()
         self.host.on_fetch = self._fetched
         self.host.do("", "reset")
@@ -58,8 +58,8 @@ class World:
         """A command to a phone, which is started first if it is off; None if it crashed."""
         if not phone.on and what != "start":
             phone.on = True
-            self.do(phone, "start", given=self._seed_of(phone))
-        now = self.clock.ms + phone.clock_error
+            self.do(phone, "start", self._start_of(phone))
+        now = self.clock.ms + phone.handset.clock_error
         phone.asked = 0
         answer = self.host.do(phone.name, what, given, now, fault and vars(fault))
         if answer.get("crashed"):
@@ -67,26 +67,43 @@ class World:
             return None
         return answer
 
-    def _seed_of(self, phone: SimPhone) -> int:
-        return self.schedule.seed * 100 + int(phone.name)
+    def _start_of(self, phone: SimPhone) -> dict[str, object]:
+        seed = self.schedule.seed * 100 + int(phone.name.removesuffix("b"))
+        return {"seed": seed, "locks": phone.handset.has_locks}
 
     def crash(self, phone: SimPhone) -> None:
-        """Take away what the phone had in memory; its database stays."""
+        """Take away what a page had in memory; the phone's database stays."""
         if phone.on:
-            phone.on = phone.busy = phone.old = False
+            phone.on = phone.busy = phone.pushing = phone.old = False
             self.counts.crashes += 1
             self.host.do(phone.name, "drop")
 
+    def _crash_whole(self, phone: SimPhone) -> None:
+        self.crash(phone)
+        if phone.second:
+            self.crash(phone.second)
+
+    def _second_page(self, phone: SimPhone) -> SimPhone:
+        phone.second = phone.second or SimPhone(f"{phone.name}b", phone.handset)
+        return phone.second
+
+    def pages(self) -> list[SimPhone]:
+        """Every page that was ever opened, of each phone the first before the second."""
+        both = [(phone, phone.second) for phone in self.phones]
+        return [page for pair in both for page in pair if page]
+
     def join(self, clock_error: int) -> SimPhone:
         """A new phone pairs; the first one makes the boat."""
-        phone = SimPhone(str(len(self.phones)), clock_error)
+        # Some phones have a browser without Web Locks.
+        number = len(self.phones)
+        phone = SimPhone(str(number), Handset(clock_error, has_locks=number % 2 == 0))
         self.phones.append(phone)
-        phone.device = self.result(self.do(phone, "start", self._seed_of(phone)))
+        phone.handset.device = self.result(self.do(phone, "start", self._start_of(phone)))
         phone.on = True
         self.pair(phone)
         if not self.boat:
             self.boat = self.result(self.do(phone, "createBoat", {"name": "Corncrake"}))
-            self._note(phone, {"device": phone.device, "seq": 0, "seen": []}, [
+            self._note(phone, {"device": phone.handset.device, "seq": 0, "seen": []}, [
                 ("boat", self.boat, {"name": "Corncrake"})
             ], certain=True)  # fmt: skip
             self.result(self.do(phone, "sync"))
@@ -101,7 +118,7 @@ class World:
         phone.busy = True
         told = self.do(phone, "pair", given)
         phone.busy = False
-        phone.revoked = False
+        phone.handset.revoked = False
         if told is None or "error" in told:
             message = f"phone {phone.name} could not pair: {told}"
             raise Broken(message)
@@ -114,12 +131,14 @@ class World:
 
     def present(self) -> list[SimPhone]:
         """Phones that are not at the bottom of the harbour."""
-        return [phone for phone in self.phones if not phone.overboard]
+        return [phone for phone in self.phones if not phone.handset.overboard]
 
     # Requests
 
     def _fetched(self, message: dict[str, Any]) -> dict[str, Any] | None:
-        phone = self.phones[int(message["phone"])]
+        phone = next(page for page in self.pages() if page.name == message["phone"])
+        phone.pushing = message["method"] == "POST" and message["path"].endswith("/changes")
+        self._check_alone(phone)
         at, phone.asked = phone.asked, phone.asked + 1
         due = [step for number, step in phone.meanwhile if number == at]
         phone.meanwhile = [one for one in phone.meanwhile if one[0] != at]
@@ -127,7 +146,19 @@ class World:
         for step in due:
             self.step(step)
         phone.asked = asked
-        return for_phone(self.link.carry(phone, message))
+        reply = for_phone(self.link.carry(phone, message))
+        phone.pushing = False
+        return reply
+
+    def _check_alone(self, phone: SimPhone) -> None:
+        """One page of a phone pushes at a time, where the browser has locks."""
+        at_once = [
+            page.name for page in self.pages() if page.pushing and page.handset is phone.handset
+        ]
+        if len(at_once) > 1:
+            self.counts.pages_at_once += 1
+            if phone.handset.has_locks:
+                raise Broken(f"two pages of one phone push at once: {at_once}")
 
     # Steps
 
@@ -137,7 +168,8 @@ class World:
         on_phone = {
             "keep": self.keep,
             "sync": self.sync,
-            "crash": lambda phone, _: self.crash(phone),
+            "crash": lambda phone, _: self._crash_whole(phone),
+            "close page": lambda phone, _: self.crash(phone),
             "pair again": lambda phone, _: self.pair(phone),
             "clock": self._set_clock,
             "revoke": self._revoke,
@@ -146,14 +178,19 @@ class World:
         }
         if step.do not in on_phone:
             self._around(step)
-        elif not phone.overboard and not (phone.busy and step.do in ("sync", "pair again")):
-            on_phone[step.do](phone, step)
+        elif not phone.handset.overboard:
+            if step.second:
+                phone = self._second_page(phone)
+            if not (phone.busy and step.do in ("sync", "pair again")):
+                on_phone[step.do](phone, step)
 
     def _around(self, step: Step) -> None:
         """What happens to no phone in particular."""
         match step.do:
             case "pass":
                 self.clock.ms += step.amount
+            case "server clock":
+                self.clock.server_error = step.amount
             case "restart":
                 self.server.restart()
             case "back up":
@@ -166,16 +203,18 @@ class World:
                 self._newer_phone(step.edits)
             case "bad batch":
                 self.owner.push_bad_batch()
-            case "join" if len(self.phones) < MOST_PHONES and not any(p.busy for p in self.phones):
+            case "join" if len(self.phones) < MOST_PHONES and not any(p.busy for p in self.pages()):
                 self.join(step.amount)
 
     def _set_clock(self, phone: SimPhone, step: Step) -> None:
-        phone.clock_error = step.amount
-        self.host.do(phone.name, "clock", now=self.clock.ms + step.amount)
+        phone.handset.clock_error = step.amount
+        for page in (phone, phone.second):
+            if page:
+                self.host.do(page.name, "clock", now=self.clock.ms + step.amount)
 
     def _revoke(self, phone: SimPhone, _step: Step) -> None:
-        self.server.revoke(phone.device)
-        phone.revoked = True
+        self.server.revoke(phone.handset.device)
+        phone.handset.revoked = True
 
     def _grow_old(self, phone: SimPhone, _step: Step) -> None:
         """The server has moved on; this phone's app has to be loaded anew before it can send."""
@@ -183,8 +222,8 @@ class World:
 
     def _lose_phone(self, phone: SimPhone, _step: Step) -> None:
         if len(self.present()) > 1:
-            self.crash(phone)
-            phone.overboard = True
+            self._crash_whole(phone)
+            phone.handset.overboard = True
 
     def sync(self, phone: SimPhone, step: Step) -> None:
         """A round of sync with its misfortunes."""
@@ -213,7 +252,7 @@ class World:
         elif "result" in answer:
             self._note(phone, answer["result"], changes, certain=True)
             self._check_shown(phone, edits, answer["result"]["shown"])
-            self.kept_photos += [(phone, photo["sha256"]) for photo in photos]
+            self.kept_photos += [(phone.handset, photo["sha256"]) for photo in photos]
         elif not answer["error"].startswith(("StorageFull", "StorageLost")):
             raise Broken(f"keeping failed: {answer['error']}")
 
@@ -281,9 +320,23 @@ class World:
 
 
 class Clock:
-    """The true time, which is also the server's."""
+    """The true time, and how far the server's clock is off."""
 
     ms = START_MS
+    server_error = 0
+    # The latest that the server's clock has shown.
+    latest_ms = START_MS
+
+    def begin(self) -> None:
+        """Back to the start, with a server whose clock is right."""
+        self.ms = self.latest_ms = START_MS
+        self.server_error = 0
 
     def __call__(self) -> int:
         return self.ms
+
+    def at_server(self) -> int:
+        """What the server's clock shows."""
+        shown = self.ms + self.server_error
+        self.latest_ms = max(self.latest_ms, shown)
+        return shown

@@ -129,7 +129,7 @@ def test_nothing_came_out_before_what_had_to_come_first(source: Source) -> None:
     never = dt.date.max
     done = {f"item/{name}": row.get("out", never) for name, row in source.items.items()}
     done |= {f"job/{name}": row.get("done", never) for name, row in source.jobs.items()}
-    late = [(first, then) for first, then in source.befores if done[first] > done[then]]
+    late = [(first, then) for first, then, _ in source.befores if done[first] > done[then]]
     assert source.befores
     assert late == []
 
@@ -189,11 +189,23 @@ def test_every_photograph_is_there_and_no_other_and_together_they_are_light(
         for name, row in source.items.items()
         for number in range(1, row.get("photos", 1 if "out" in row else 0) + 1)
     }
+    wanted |= {source.photograph_of_place(place) for place in source.pinned}
     there = set((source.folder / "photographs").iterdir())
     assert len(wanted) >= 150
     assert there == wanted
-    assert sum(path.stat().st_size for path in there) <= 8_000_000
+    assert sum(path.stat().st_size for path in there) <= 8_200_000
     assert len({path.read_bytes() for path in there}) == len(there)
+
+
+def test_what_is_pinned_lay_in_the_compartment_of_the_photograph(source: Source) -> None:
+    assert len(source.pinned) >= 2
+    for place, row in source.pinned.items():
+        assert {source.items[name]["in"] for name, *_ in row["things"]} == {place}
+        assert sum("out" in source.items[name] for name, *_ in row["things"]) >= 3
+
+
+def test_every_order_says_why(source: Source) -> None:
+    assert [order for order in source.befores if not order[2]] == []
 
 
 def test_a_name_given_twice_is_refused(source: Source, tmp_path: Path) -> None:

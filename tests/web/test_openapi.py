@@ -67,5 +67,6 @@ def test_description_says_how_to_get_in(described) -> None:
 
 def test_writing_operations_ask_for_the_header(described) -> None:
     for path, method, operation in operations(described):
-        names = [one["name"] for one in operation.get("parameters", []) if one["in"] == "header"]
-        assert names == ([] if method == "get" else ["X-Shedtally"]), (path, method)
+        names = {one["name"] for one in operation.get("parameters", []) if one["in"] == "header"}
+        names -= {"Content-Digest"}
+        assert names == (set() if method == "get" else {"X-Shedtally"}), (path, method)

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import csv
+import hashlib
+import html
 import io
+import re
+import subprocess
 
 import pytest
 from pypdf import PdfReader
+
+from shedtally.printing.letters import MM
+from shedtally.printing.paper import A4, EDGE_MM, MARGIN_MM
 
 
 @pytest.fixture
@@ -33,21 +40,23 @@ def get(phone, boat: str, name: str):
 
 
 def printed(phone, boat: str, name: str) -> str:
-    """The words of a printed list; every one must lie on its page."""
+    """The words of a printed list, each as poppler places it, from edge to edge."""
     reply = get(phone, boat, name)
     assert reply.status_code == 200
-    found: list[str] = []
-    for page in PdfReader(io.BytesIO(reply.data)).pages:
-        width, height = float(page.mediabox.width), float(page.mediabox.height)
-
-        def visit(text, at, within, *__, width=width, height=height) -> None:
-            if text.strip() and not text.startswith("page "):
-                assert 0 <= at[4] + within[4] <= width
-                assert 0 <= at[5] + within[5] <= height
-
-        page.extract_text(visitor_text=visit)
-        found.append(page.extract_text())
-    return " ".join(" ".join(found).split())
+    boxes = subprocess.run(
+        ["pdftotext", "-bbox", "-", "-"], input=reply.data, capture_output=True, check=True
+    ).stdout.decode()
+    sides = (MARGIN_MM * MM, A4.width_mm * MM - MARGIN_MM * MM)
+    ends = (EDGE_MM * MM, A4.height_mm * MM - EDGE_MM * MM)
+    words = []
+    for x0, y0, x1, y1, word in re.findall(
+        r'<word xMin="(.+?)" yMin="(.+?)" xMax="(.+?)" yMax="(.+?)">(.*?)</word>', boxes
+    ):
+        # A point for the rounding of poppler; its heights are those of the face, not of the ink.
+        assert sides[0] - 1 <= float(x0) <= float(x1) <= sides[1] + 1, word
+        assert ends[0] - 4 <= float(y0) <= float(y1) <= ends[1] + 4, word
+        words.append(html.unescape(word))
+    return " ".join(words)
 
 
 @pytest.mark.parametrize("name", ["left.pdf", "work.pdf"])
@@ -92,3 +101,39 @@ def test_what_goes_back_is_printed_and_a_table(phone, stocked) -> None:
         csv.DictReader(io.StringIO(get(phone, stocked, "back.csv").data.decode("utf-8-sig")))
     )
     assert [row["item"] for row in rows] == ["Chart rack"]
+
+
+def test_the_sheet_shows_the_photograph_with_the_number_where_the_pin_is(
+    phone, stocked, picture
+) -> None:
+    body = picture("JPEG")
+    digest = hashlib.sha256(body).hexdigest()
+    pin = {"photo": "p", "x": 0.25, "y": 0.5}
+    phone.push(
+        stocked,
+        [
+            phone.change("photo", "p", of="compartment/fore", sha256=digest),
+            phone.change("pin", "out", item="three", **pin),
+            phone.change("pin", "aboard", item="one", photo="p", x=0.75, y=0.5),
+            phone.change("pin", "of nothing", photo="p", x=0.1, y=0.1),
+        ],
+    )
+    assert not PdfReader(io.BytesIO(get(phone, stocked, "back.pdf").data)).pages[0].images
+    phone.put_photo(body)
+    page = PdfReader(io.BytesIO(get(phone, stocked, "back.pdf").data)).pages[0]
+    (image,) = page.images
+    assert image.image is not None
+    places: dict[str, float] = {}
+
+    def visit(text, at, within, *_) -> None:
+        if text.strip().isdigit():
+            places.setdefault(text.strip(), at[4] + within[4])
+
+    page.extract_text(visitor_text=visit)
+    wide = 116 * MM
+    assert places["1"] == pytest.approx(MARGIN_MM * MM + wide / 4, abs=6)
+    assert "2" not in places
+    assert "Chart rack" in printed(phone, stocked, "back.pdf")
+    phone.push(stocked, [phone.change("pin", "out", binned=True)])
+    page = PdfReader(io.BytesIO(get(phone, stocked, "back.pdf").data)).pages[0]
+    assert not page.images

@@ -4,7 +4,7 @@
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;
 
-/** The vessel; its rule set and holder decide which waste list applies. From `waterline_m` on: how she floats, as far as known. `float_centre_m` and `bow_overhang_m` are measured aft from the stem, `trim_moment` is kg m for one centimetre. */
+/** The vessel; its rule set and holder decide which waste list applies. `survey` is the id of the one that the walk-round began with. From `waterline_m` on: how she floats, as far as known. `float_centre_m` and `bow_overhang_m` are measured aft from the stem, `trim_moment` is kg m for one centimetre. */
 export interface Boat {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -31,6 +31,7 @@ export interface Boat {
 	readonly draught_fore_m: number | null;
 	readonly draught_aft_m: number | null;
 	readonly afloat_in: "sea" | "brackish" | "fresh" | null;
+	readonly survey: string | null;
 }
 
 /** A place in the boat; `from_m` and `to_m` are measured aft from the stem. */
@@ -45,7 +46,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`thread.py` reads it). */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -121,9 +122,11 @@ export interface Item {
 	readonly fuse_a: number | null;
 	readonly trunking: string | null;
 	readonly new_size: string | null;
+	readonly service: string | null;
+	readonly thread: string | null;
 }
 
-/** Where a run, or a port of an item, is joined: to another item or to a named point. `stud` is the screw or bolt that a terminal goes over, like M8. */
+/** Where a run, or a port of an item, is joined: to another item or to a named point. `stud` is the screw or bolt that a terminal goes over, like M8; `thread` what is cut on this end where it is not that of the whole item. */
 export interface End {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -133,6 +136,7 @@ export interface End {
 	readonly to_point: string | null;
 	readonly joined: string | null;
 	readonly stud: string | null;
+	readonly thread: string | null;
 }
 
 /** A photograph of something; the bytes live in the photo store under their SHA-256. */
@@ -147,6 +151,16 @@ export interface Photo {
 	readonly height: number | null;
 	readonly taken_at: string | null;
 	readonly caption: string | null;
+}
+
+/** Where an item is on a photograph, as shares of its width from the left and height down. */
+export interface Pin {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly photo: string | null;
+	readonly item: string | null;
+	readonly x: number | null;
+	readonly y: number | null;
 }
 
 /** A printed label. Its key is its code, so that two phones that use one tag twice meet here. */
@@ -277,6 +291,30 @@ export interface Price {
 	readonly supplier: string | null;
 }
 
+/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. */
+export interface Spec {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly line: string | null;
+	readonly service: string | null;
+	readonly standard: string | null;
+	readonly bore_mm: number | null;
+	readonly outside_mm: number | null;
+	readonly material: string | null;
+	readonly thread_family: "G" | "Rp" | "R" | "Rc" | "NPS" | "NPT" | "metric" | "unified" | null;
+	readonly thread_size: string | null;
+	readonly clamps_each_end: number | null;
+	readonly conductor: string | null;
+	readonly cores: number | null;
+	readonly tinned: boolean | null;
+	readonly sheathed: boolean | null;
+	readonly insulation_c: number | null;
+	readonly colour: string | null;
+	readonly bought_as: string | null;
+	readonly substitute: string | null;
+	readonly note: string | null;
+}
+
 /** What a scale showed: one item, a container, or a crate whose contents `Weighed` names. */
 export interface Weighing {
 	readonly key: string;
@@ -328,7 +366,7 @@ export interface DipMark {
 	readonly volume_l: number | null;
 }
 
-/** A level as read, with the boat's attitude: bow up and starboard down count up. `level_mm` is what a stick shows wet (dip), the empty height under the mark (ullage), or a gauge over the tank's lowest point (sight). `sludge_mm` is read as the level is; the density is at 15 °C. */
+/** A level as read, with the boat's attitude: bow up and starboard down count up. `level_mm` is what a stick shows wet (dip), the empty height under the mark (ullage), or a gauge over the tank's lowest point (sight). `sludge_mm` is its depth over the floor; the density is at 15 °C. */
 export interface Sounding {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -389,6 +427,7 @@ export interface Tables {
 	item: Item;
 	end: End;
 	photo: Photo;
+	pin: Pin;
 	tag: Tag;
 	place: Place;
 	container: Container;
@@ -400,6 +439,7 @@ export interface Tables {
 	note: Note;
 	work: Work;
 	price: Price;
+	spec: Spec;
 	weighing: Weighing;
 	weighed: Weighed;
 	tank: Tank;
@@ -548,7 +588,21 @@ export interface WasteList {
 	readonly mixed: readonly Ban[];
 }
 
-/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. */
+/** One run of a line. Lengths are mm; `cut_mm` is one piece with its allowance. `how` says where the length is from; one that nobody measured has a spread, `low_mm` to `high_mm`. `ends` says what it joins, as far as known. */
+export interface RunLength {
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly count: number;
+	readonly length_mm: number | null;
+	readonly cut_mm: number | null;
+	readonly low_mm: number | null;
+	readonly high_mm: number | null;
+	readonly how: "measured" | "worked out from the compartments" | "not known";
+	readonly ends: readonly string[];
+}
+
+/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. `id` is the key of the line's `Spec` record; it stays while details are fixed. `system` is that of most of its pieces, `systems` all of them. `runs` has every run of the line, also one without a length. `details` are what was fixed, in words, `mismatches` what doesn't fit what it is joined to. */
 export interface RenewalLine {
 	readonly spec: string;
 	readonly kind: string;
@@ -562,12 +616,88 @@ export interface RenewalLine {
 	readonly items: readonly string[];
 	readonly tags: readonly string[];
 	readonly open_questions: readonly string[];
+	readonly id: string;
+	readonly systems: readonly string[];
+	readonly runs: readonly RunLength[];
+	readonly details: readonly string[];
+	readonly mismatches: readonly string[];
 }
 
 /** Everything whose fate is *renew*, or whose kind is always renewed; grouped by system. */
 export interface RenewalList {
 	readonly lines: readonly RenewalLine[];
 	readonly questions: readonly Question[];
+	readonly cautions: readonly string[];
+}
+
+/** One run. `number` is its name in the drawing where it has no tag; `ends` what it joins. `length_mm` is as measured, or worked out as `how` says. `more` answers the further heads of the schedule. */
+export interface ScheduleRow {
+	readonly number: number;
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly system: string;
+	readonly size: string;
+	readonly length_mm: number | null;
+	readonly how: string;
+	readonly ends: readonly string[];
+	readonly held: readonly string[];
+	readonly place: string;
+	readonly condition: string;
+	readonly more: readonly string[];
+}
+
+/** A box: something that runs lead to. `open` is an end that nobody wrote down. */
+export interface DrawnNode {
+	readonly key: string;
+	readonly sort: "item" | "point" | "run" | "joint" | "open";
+	readonly lines: readonly string[];
+	readonly tag: string;
+	readonly x: number;
+	readonly y: number;
+	readonly width: number;
+	readonly height: number;
+}
+
+/** A line of right angles: corners as x, y, x, y ...; its name and size stand at `label`. */
+export interface DrawnRun {
+	readonly item: string;
+	readonly name: string;
+	readonly size: string;
+	readonly corners: readonly number[];
+	readonly label: readonly [number, number];
+}
+
+/** A compartment, or several in a row, as a column; from the stem aft. */
+export interface DrawnColumn {
+	readonly name: readonly string[];
+	readonly x: number;
+	readonly width: number;
+}
+
+/** What hangs together, drawn: columns from the stem aft. */
+export interface DrawnBlock {
+	readonly width: number;
+	readonly height: number;
+	readonly columns: readonly DrawnColumn[];
+	readonly nodes: readonly DrawnNode[];
+	readonly runs: readonly DrawnRun[];
+}
+
+/** One system: its runs, and their drawing in blocks of what hangs together. */
+export interface ScheduleSystem {
+	readonly system: string;
+	readonly name: string;
+	readonly rows: readonly ScheduleRow[];
+	readonly blocks: readonly DrawnBlock[];
+	readonly open_questions: readonly string[];
+}
+
+/** All runs of one sort as the boat was. `heads` are what `more` of each row answers. */
+export interface Schedule {
+	readonly title: string;
+	readonly heads: readonly string[];
+	readonly systems: readonly ScheduleSystem[];
 	readonly cautions: readonly string[];
 }
 
@@ -788,7 +918,7 @@ export interface WeighNext {
 	readonly narrower_kg: number;
 }
 
-/** A weighing that can't be a mass; what was typed is kept. `of` names what was weighed. */
+/** What gives no mass: a weighing that can't be one, or a tank with nobody knows what in it. What was typed is kept. `of` names what was weighed, `tank/` with its item a tank, whose `weighing` is ''. */
 export interface Uncounted {
 	readonly weighing: string;
 	readonly of: string;
@@ -879,7 +1009,7 @@ export interface Sounded {
 	readonly assumed: readonly string[];
 }
 
-/** What was in a tank, what was drawn off, what is left: litres. None is not known. `unaccounted` is what the next sounding lacks; `said` names what does not add up. */
+/** What was in a tank, what was drawn off, what is left: litres. None is not known. `drawn` is what was drawn between `before` and `left`, `unaccounted` what the last sounding lacks beside the one before it; `said` names what does not add up. */
 export interface Balance {
 	readonly before: Spread | null;
 	readonly drawn: number;
@@ -902,7 +1032,7 @@ export interface DipTable {
 	readonly lines: readonly DipLine[];
 }
 
-/** One tank: its shape, its last sounding, and its balance. `refused` says why the shape holds nothing yet. `still_in` is what it holds now as far as known: litres and kilograms that no other item of the boat stands for. */
+/** One tank: its shape, its last sounding, and its balance. `refused` says why the shape holds nothing yet; `counts` is the last sounding that gave litres. `still_in` is what it holds now as far as known, of which `sludge_in` is sludge. `counted_as` names the items that stand for it in sums of masses and of waste; without any it stands there by itself. */
 export interface TankLine {
 	readonly key: string;
 	readonly item: string;
@@ -916,10 +1046,13 @@ export interface TankLine {
 	readonly rest_l: number | null;
 	readonly refused: string;
 	readonly last: Sounded | null;
+	readonly counts: Sounded | null;
 	readonly cans: readonly Can[];
 	readonly balance: Balance;
 	readonly still_in: Spread | null;
 	readonly still_in_kg: Spread | null;
+	readonly sludge_in: Spread | null;
+	readonly counted_as: readonly string[];
 	readonly dips: DipTable | null;
 	readonly cautions: readonly string[];
 }
@@ -1053,6 +1186,85 @@ export interface TrimList {
 	readonly shape: BoatShape;
 	readonly missing: readonly string[];
 	readonly warnings: readonly string[];
+	readonly sources: readonly string[];
+}
+
+/** One conductor against one load: what it bears and drops, and every reason why it won't do. `bears_a` is after temperature and bundle; 0 where the table has none so thin. `fuses` are ratings in A that the load lets be and the wire bears. */
+export interface WireFit {
+	readonly name: string;
+	readonly mm2: number;
+	readonly bears_a: number;
+	readonly drop_v: number;
+	readonly drop_share: number;
+	readonly fuses: readonly number[];
+	readonly fails: readonly string[];
+}
+
+/** The thinnest wire for a load, by gauge and in mm2, and the old and the taken one beside it. `asks` is what has to be written first, `refused` why the method doesn't reach; then the rest says nothing. `assumed` is what nobody said and was counted at its worst. */
+export interface WireSizing {
+	readonly refused: string;
+	readonly asks: readonly string[];
+	readonly assumed: readonly string[];
+	readonly notes: readonly string[];
+	readonly amps: number;
+	readonly fuse_from_a: number;
+	readonly there_and_back_m: number;
+	readonly allowed_share: number;
+	readonly allowed_v: number;
+	readonly ambient_c: number;
+	readonly ambient_share: number;
+	readonly bundle_share: number;
+	readonly insulation_c: number;
+	readonly gauge: WireFit | null;
+	readonly metric: WireFit | null;
+	readonly old: WireFit | null;
+	readonly old_words: string;
+	readonly taken: WireFit | null;
+	readonly taken_words: string;
+}
+
+/** One end of a run: what it goes to, whether that feeds it, and the ring that it wants. */
+export interface CircuitEnd {
+	readonly to: string;
+	readonly feeds: boolean;
+	readonly stud: string;
+	readonly ring: string;
+}
+
+/** One run of cable as it was, what it takes, and how it stands on the order. `order_size` with `order_how`: taken, or copied from the old one and not sized. */
+export interface CircuitLine {
+	readonly key: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly system: string;
+	readonly current: string;
+	readonly old_size: string;
+	readonly fuse_a: number | null;
+	readonly length_mm: number | null;
+	readonly ends: readonly CircuitEnd[];
+	readonly conductors: number;
+	readonly trunking: string;
+	readonly sizing: WireSizing;
+	readonly verdict: string;
+	readonly order_size: string;
+	readonly order_how: string;
+}
+
+/** Terminals, fuses or trunking to buy: how many, or how long, and for which runs. */
+export interface WirePart {
+	readonly sort: string;
+	readonly name: string;
+	readonly count: number;
+	readonly length_mm: number | null;
+	readonly runs: readonly string[];
+}
+
+/** All runs of cable, the parts at their ends, cautions, what the method covers, sources. */
+export interface CircuitList {
+	readonly circuits: readonly CircuitLine[];
+	readonly parts: readonly WirePart[];
+	readonly cautions: readonly string[];
+	readonly ranges: readonly string[];
 	readonly sources: readonly string[];
 }
 

@@ -1,4 +1,5 @@
 /** The part of the server's rules that the phone needs to ask, suggest and warn offline. */
+import type { WireRules } from "./wireRules.ts";
 
 export interface Named {
 	readonly id: string;
@@ -25,6 +26,14 @@ export interface SurveyPlace extends Named {
 export interface Survey extends Named {
 	readonly about: string;
 	readonly compartments: readonly SurveyPlace[];
+	/** What usually comes out first, by `compartment/kind`; missing in rules of an older server. */
+	readonly orders?: readonly SurveyOrder[];
+}
+
+export interface SurveyOrder {
+	readonly first: string;
+	readonly then: string;
+	readonly why: string;
 }
 
 export interface KindForPhone extends Named {
@@ -134,13 +143,23 @@ export interface LocalFile {
 	readonly older_used: boolean;
 }
 
+/** What a tank may hold; what follows the cautions is missing in rules of an older server. */
 export interface LiquidForPhone extends Named {
 	readonly cautions: readonly string[];
+	/** Kinds of items that may be this liquid, and its sludge; the first is what a can becomes. */
+	readonly kinds?: readonly string[];
+	readonly sludge_kinds?: readonly string[];
+	/** Densities at 15 °C in kg/m3, and temperatures in °C, that the server can work with. */
+	readonly lightest?: number;
+	readonly heaviest?: number;
+	readonly coldest?: number;
+	readonly warmest?: number;
 }
 
 export interface RulesForPhone {
 	/** Missing in rules of an older server. */
 	readonly liquids?: readonly LiquidForPhone[];
+	readonly wiring?: WireRules;
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];
 	readonly kinds: readonly KindForPhone[];

@@ -1,13 +1,15 @@
 import { describe, expect, it } from "vitest";
-import type { Tank } from "./contract.ts";
-import { refusedSounding } from "./sounding.ts";
+import cases from "../../../fixtures/contract/soundings.json" with { type: "json" };
+import type { Sounding, Tank } from "./contract.ts";
+import type { LiquidForPhone } from "./rules.ts";
+import { refusedSizes, refusedSounding } from "./sounding.ts";
 
 const tank = (set: Partial<Tank>): Tank => ({ ends: null, pipe_top_mm: null, ...set }) as Tank;
 const BOX = tank({ shape: "box", height_mm: 400 });
 
 describe("a sounding that can't be", () => {
 	it("has no level", () => {
-		expect(refusedSounding(BOX, {})).toContain("Write the level");
+		expect(refusedSounding(BOX, {})).toContain("The level is missing");
 	});
 	it("is above the tank", () => {
 		expect(refusedSounding(BOX, { how: "dip", level_mm: 401 })).toContain("0 to 400 mm");
@@ -19,7 +21,7 @@ describe("a sounding that can't be", () => {
 	});
 	it("is ullage beyond the tank's lowest point", () => {
 		const marked = tank({ shape: "box", height_mm: 400, pipe_top_mm: 450 });
-		expect(refusedSounding(marked, { how: "ullage", level_mm: 451 })).toContain("0 to 450 mm");
+		expect(refusedSounding(marked, { how: "ullage", level_mm: 451 })).toContain("50 to 450 mm");
 		expect(refusedSounding(marked, { how: "ullage", level_mm: 430 })).toBeNull();
 	});
 	it("has sludge above the level", () => {
@@ -34,5 +36,20 @@ describe("a sounding that nothing known speaks against", () => {
 		const dished = tank({ shape: "standing cylinder", ends: "dished", length_mm: 500 });
 		expect(refusedSounding(dished, { how: "dip", level_mm: 600 })).toBeNull();
 		expect(refusedSounding(tank({ shape: "box", height_mm: null }), { level_mm: 9000 })).toBeNull();
+	});
+});
+
+describe("the server says the same", () => {
+	const liquid = { name: "Diesel", cautions: [], ...cases.liquid } as LiquidForPhone;
+	it.each(cases.soundings)("of $tank, $read", ({ tank: name, read, says }) => {
+		const of = tank(cases.tanks[name as keyof typeof cases.tanks] as Partial<Tank>);
+		const why = refusedSounding(of, read as Partial<Sounding>, liquid);
+		if (says === null) expect(why).toBeNull();
+		else expect(why).toContain(says);
+	});
+	it.each(cases.sizes)("of the sizes $tank", ({ tank: sizes, says }) => {
+		const why = refusedSizes(tank({ dish_mm: null, ...sizes } as Partial<Tank>));
+		if (says === null) expect(why).toBeNull();
+		else expect(why).toContain(says);
 	});
 });

@@ -1,21 +1,103 @@
-/** What a sounding can't be, by the sizes of the tank: said before it is kept, also without the server. */
+/**
+ * What speaks against a sounding or a tank's sizes, offline: reason and range, as the server's
+ * tank_forms.py, tank_level.py and sounding.py have them (fixtures/contract/soundings.json).
+ */
 import type { Sounding, Tank } from "./contract.ts";
+import type { LiquidForPhone } from "./rules.ts";
 
-type Read = Partial<Pick<Sounding, "how" | "level_mm" | "sludge_mm">>;
+type Read = Partial<
+	Pick<Sounding, "how" | "level_mm" | "sludge_mm" | "temperature_c" | "density_kg_m3">
+>;
 
 /** The reason and the range in words, or null where nothing known speaks against it. */
-export function refusedSounding(tank: Tank, read: Read): string | null {
-	const { level_mm: level, sludge_mm: sludge } = read;
-	if (level === undefined || level === null) return "Write the level first, in mm.";
-	const ullage = read.how === "ullage";
-	const most = ullage ? tank.pipe_top_mm : heightOf(tank);
-	if (most !== null && level > most)
-		return ullage
-			? `${level} mm of ullage reaches below the tank, whose mark is ${most} mm over its lowest point: 0 to ${most} mm.`
-			: `A level of ${level} mm is above the tank, which is ${most} mm high inside: 0 to ${most} mm.`;
-	if (!ullage && sludge && sludge > level)
-		return `Sludge of ${sludge} mm is above the level of ${level} mm: 0 to ${level} mm.`;
+export function refusedSounding(
+	tank: Tank,
+	read: Read,
+	liquid: LiquidForPhone | null = null,
+): string | null {
+	return (
+		refusedLevel(tank, read) ??
+		refusedSludge(tank, read) ??
+		refusedTemperature(read.temperature_c ?? null, liquid) ??
+		refusedDensity(read.density_kg_m3 ?? null, liquid)
+	);
+}
+
+/** What can't be of a tank's sizes, or null; what is not measured yet is no fault. */
+export function refusedSizes(tank: Tank): string | null {
+	const { shape, diameter_mm: across, dish_mm: dish } = tank;
+	for (const [name, size] of sizesOf(tank))
+		if (size !== null && size <= 0) return `The ${name} is ${size} mm; it must be more than 0 mm.`;
+	const round = shape === "lying cylinder" || shape === "standing cylinder";
+	if (round && tank.ends === "dished" && across !== null && dish !== null)
+		if (!(dish > 0 && dish <= across / 2))
+			return `A dish of ${dish} mm: it is deeper than 0 mm and at most the radius, ${across / 2} mm.`;
+	const { v_height_mm: v, height_mm: height } = tank;
+	if (shape === "v-bottom" && v !== null && height !== null && v > height)
+		return `The V is ${v} mm high and the whole tank ${height} mm: measure the height from the very bottom, ${v} mm or more.`;
 	return null;
+}
+
+function sizesOf(tank: Tank): readonly (readonly [string, number | null])[] {
+	const { shape } = tank;
+	if (shape === null || shape === "dip table") return [];
+	if (shape === "lying cylinder" || shape === "standing cylinder")
+		return [
+			["diameter", tank.diameter_mm],
+			["length without the ends", tank.length_mm],
+		];
+	return [
+		["length", tank.length_mm],
+		["width", tank.width_mm],
+		["height", tank.height_mm],
+	];
+}
+
+function refusedLevel(tank: Tank, { how, level_mm: level }: Read): string | null {
+	if (level === undefined || level === null) return "The level is missing: write it, in mm.";
+	const height = heightOf(tank);
+	if (how !== "ullage") {
+		if (height === null || level <= height) return null;
+		return `A level of ${level} mm is above the tank, which is ${height} mm high inside: 0 to ${height} mm.`;
+	}
+	const most = tank.pipe_top_mm ?? height;
+	if (most === null) return null;
+	const least = height === null ? 0 : Math.max(0, most - height);
+	if (level > most)
+		return `${level} mm of ullage reaches below the tank, whose mark is ${most} mm over its lowest point: ${least} to ${most} mm.`;
+	if (level < least)
+		return `${level} mm of ullage is above the tank, whose top is ${least} mm under the mark: ${least} to ${most} mm.`;
+	return null;
+}
+
+/** Sludge is a depth over the floor, however the level was read. */
+function refusedSludge(
+	tank: Tank,
+	{ how, level_mm: level, sludge_mm: sludge }: Read,
+): string | null {
+	if (typeof level !== "number" || typeof sludge !== "number") return null;
+	const top = how === "ullage" ? (tank.pipe_top_mm ?? heightOf(tank)) : null;
+	if (how === "ullage" && top === null) return null;
+	const depth = top === null ? level : top - level;
+	return sludge > depth
+		? `Sludge of ${sludge} mm is above the level, which is ${depth} mm over the floor: 0 to ${depth} mm.`
+		: null;
+}
+
+function refusedTemperature(read: number | null, liquid: LiquidForPhone | null): string | null {
+	const { coldest, warmest } = liquid ?? {};
+	if (read === null || coldest === undefined || warmest === undefined) return null;
+	return read < coldest || read > warmest
+		? `A temperature of ${read} °C is outside what the table covers: ${coldest} to ${warmest} °C.`
+		: null;
+}
+
+function refusedDensity(read: number | null, liquid: LiquidForPhone | null): string | null {
+	const { lightest, heaviest } = liquid ?? {};
+	if (read === null || lightest === undefined || heaviest === undefined) return null;
+	return read < lightest || read > heaviest
+		? `A density of ${read} kg/m3 is none of ${liquid?.name.toLowerCase()}: ${lightest} to ${heaviest} kg/m3 at 15 °C.`
+		: null;
 }
 
 /** Height inside in mm; null where it isn't measured, or is known by the server only (ends, dip table). */

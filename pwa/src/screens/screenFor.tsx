@@ -38,6 +38,8 @@ import { Waste } from "./lists/Waste.tsx";
 import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
+import { PinScreen } from "./pins/PinScreen.tsx";
+import { ScheduleScreen } from "./schedule/ScheduleScreen.tsx";
 import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
@@ -47,6 +49,8 @@ import { Tanks } from "./tank/Tanks.tsx";
 import { Trim } from "./trim/Trim.tsx";
 import { WalkRound } from "./walkRound/WalkRound.tsx";
 import { Weigh } from "./weigh/Weigh.tsx";
+import { Circuits } from "./wire/Circuits.tsx";
+import { WireScreen } from "./wire/WireScreen.tsx";
 import { SittingScreen } from "./work/SittingScreen.tsx";
 import { Work } from "./work/Work.tsx";
 
@@ -59,11 +63,15 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/item\/([^/]+)$/, (key = "") => <ItemScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/edit$/, (key = "") => <EditItem key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/tank$/, (key = "") => <TankScreen key={key} itemKey={key} />],
+	[/^\/item\/([^/]+)\/wire$/, (key = "") => <WireScreen key={key} itemKey={key} />],
 	[/^\/item\/([^/]+)\/put-away$/, (key = "") => <PutAway key={key} itemKey={key} />],
 	[/^\/left$/, () => <Left />],
 	[/^\/waste$/, () => <Waste />],
 	[/^\/waste\/months$/, () => <OverTheMonths />],
 	[/^\/renewals$/, () => <Renewals />],
+	[/^\/piping$/, () => <ScheduleScreen sort="piping" />],
+	[/^\/wiring$/, () => <ScheduleScreen sort="wiring" />],
+	[/^\/circuits$/, () => <Circuits />],
 	[/^\/masses$/, () => <Masses />],
 	[/^\/scrap$/, () => <Scrap />],
 	[/^\/weigh$/, () => <Weigh />],
@@ -74,6 +82,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/jobs\/([^/]+)$/, (key = "") => <JobScreen key={key} jobKey={key} />],
 	[/^\/orders$/, () => <Orders />],
 	[/^\/walk-round$/, () => <WalkRound />],
+	[/^\/photo\/([^/]+)$/, (key = "") => <PinScreen key={key} photoKey={key} />],
 	[/^\/work$/, () => <Work />],
 	[/^\/work\/sitting$/, () => <SittingScreen />],
 	[/^\/lifts$/, () => <Lifts />],

@@ -31,6 +31,8 @@ export interface Meta {
 	/** The key of the last block that was restated to it; absent when all were. */
 	restated_to: readonly (string | number)[];
 	last_synced_at: number;
+	/** Digests of photographs of which this phone has only what another sent ahead. */
+	previews: readonly string[];
 	settings: Partial<Settings>;
 	/** What the browser had cleared, until the person has read it. */
 	lost: Marker;

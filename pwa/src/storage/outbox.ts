@@ -167,6 +167,16 @@ export function photoArrived(sha256: string): Promise<void> {
 	return writeStores(["photo_outbox"], (tx) => tx.objectStore("photo_outbox").delete(sha256));
 }
 
+/** The small copy has gone ahead, or can't. */
+export function previewDone(sha256: string): Promise<void> {
+	return writeStores(["photo_outbox"], async (tx) => {
+		const row = await tx.objectStore("photo_outbox").get(sha256);
+		if (!row) return;
+		const { preview: _, ...rest } = row;
+		await tx.objectStore("photo_outbox").put(rest);
+	});
+}
+
 /** The server refuses this photograph; it stays here, and is offered again when asked for. */
 export function photoRefused(row: PhotoOutboxRow, detail: string): Promise<void> {
 	return writeStores(["photo_outbox"], async (tx) => {
@@ -194,7 +204,7 @@ export function waiting(): Promise<Waiting> {
 		return {
 			unsentChanges,
 			unsentPhotos: photos.length,
-			unsentBytes: photos.reduce((sum, row) => sum + row.size, 0),
+			unsentBytes: photos.reduce((sum, row) => sum + row.size + (row.preview ?? 0), 0),
 			oldestUnsentAt: times.length > 0 ? times.reduce((a, b) => Math.min(a, b)) : null,
 			rejected,
 		};

@@ -6,6 +6,7 @@
  * their thumbnails stay for good.
  */
 import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
+import { getMeta, putMeta } from "./meta.ts";
 
 /** A photograph ready to be kept: shrunk, without position data, with its thumbnail. */
 export interface KeptPhoto {
@@ -27,7 +28,8 @@ export async function putPhoto(tx: WriteTx, photo: KeptPhoto, now: number): Prom
 	await tx.objectStore("photo").put({ sha256, type, bytes, at: now });
 	await tx.objectStore("photo_use").put({ sha256, size: bytes.byteLength, at: now });
 	await tx.objectStore("thumbnail").put({ sha256, bytes: thumbnail });
-	await tx.objectStore("photo_outbox").put({ sha256, size: bytes.byteLength, at: now });
+	const sizes = { size: bytes.byteLength, preview: thumbnail.byteLength };
+	await tx.objectStore("photo_outbox").put({ sha256, ...sizes, at: now });
 }
 
 /**
@@ -54,6 +56,12 @@ export async function photoBytes(
 	return readStores(["photo"], (tx) => tx.objectStore("photo").get(sha256));
 }
 
+/** The small copy of a photograph; undefined if there is none. */
+export async function thumbnailBytes(sha256: string): Promise<ArrayBuffer | undefined> {
+	const row = await readStores(["thumbnail"], (tx) => tx.objectStore("thumbnail").get(sha256));
+	return row?.bytes;
+}
+
 /** Which of these have no thumbnail on this phone yet. */
 export async function withoutThumbnail(digests: readonly string[]): Promise<string[]> {
 	const held = await readStores(["thumbnail"], (tx) => tx.objectStore("thumbnail").getAllKeys());
@@ -61,13 +69,28 @@ export async function withoutThumbnail(digests: readonly string[]): Promise<stri
 	return [...new Set(digests)].filter((sha256) => !known.has(sha256));
 }
 
+/** A small copy as it came from the server. */
+export interface FetchedThumbnail {
+	readonly sha256: string;
+	readonly bytes: ArrayBuffer;
+	/** It is what the other phone sent ahead; the server makes its own once the picture is there. */
+	readonly isPreview: boolean;
+}
+
 /** Keep small copies of photographs that lie elsewhere. */
-export function keepThumbnails(
-	fetched: readonly { readonly sha256: string; readonly bytes: ArrayBuffer }[],
-): Promise<void> {
-	return writeStores(["thumbnail"], async (tx) => {
-		await Promise.all(fetched.map((row) => tx.objectStore("thumbnail").put(row)));
+export async function keepThumbnails(fetched: readonly FetchedThumbnail[]): Promise<void> {
+	if (fetched.length === 0) return;
+	await writeStores(["thumbnail", "meta"], async (tx) => {
+		const before = new Set(await getMeta(tx, "previews"));
+		const after = new Set(before);
+		for (const { sha256, bytes, isPreview } of fetched) {
+			await tx.objectStore("thumbnail").put({ sha256, bytes });
+			if (isPreview) after.add(sha256);
+			else after.delete(sha256);
+		}
+		if (before.size > 0 || after.size > 0) await putMeta(tx, "previews", [...after]);
 	});
+	for (const { sha256 } of fetched) urls.delete(`thumbnail/${sha256}`);
 }
 
 /** Which of these are not on this phone in full. */

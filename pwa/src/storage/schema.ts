@@ -80,6 +80,8 @@ export interface PhotoOutboxRow {
 	readonly sha256: string;
 	/** Bytes. */
 	readonly size: number;
+	/** Bytes of the small copy that goes ahead; absent once it has gone, and where there is none. */
+	readonly preview?: number;
 	readonly at: number;
 	/** Why the server refused it, if it did. */
 	readonly refused?: string;

@@ -4,6 +4,7 @@ export type TabMessage =
 	| { readonly kind: "records"; readonly boat: string; readonly rows: readonly RowName[] }
 	| { readonly kind: "boat"; readonly boat: string }
 	| { readonly kind: "session" }
+	| { readonly kind: "paired" }
 	| { readonly kind: "counts" };
 
 export type RowName = readonly [table: string, key: string];

@@ -45,13 +45,13 @@ export async function call<R>(path: string, options: Call = {}): Promise<R> {
 	return jsonOf(answer) as R;
 }
 
-/** The bytes that the server answers. Throws SyncTrouble. */
-export async function callForBytes(path: string): Promise<ArrayBuffer> {
+/** The picture that the server answers. Throws SyncTrouble. */
+export async function callForBytes(path: string): Promise<Answer> {
 	const answer = await send(path, { timeoutMs: PHOTO_TIMEOUT_MS });
 	if (!answer.headers.get("Content-Type")?.startsWith("image/")) {
 		throw new SyncTrouble("not our server");
 	}
-	return answer.bytes;
+	return answer;
 }
 
 /** An answer that is no error, read to its end; 304 counts as none. Throws SyncTrouble. */

@@ -9,6 +9,7 @@ import type {
 	PutBackList,
 	Quantities,
 	RenewalList,
+	Schedule,
 	ScrapList,
 	Sitting,
 	TankList,
@@ -42,6 +43,8 @@ export interface Lists {
 	readonly trim?: Aged<TrimList>;
 	readonly boxes?: Aged<BoxList>;
 	readonly handovers?: Aged<HandoverList>;
+	readonly piping?: Aged<Schedule>;
+	readonly wiring?: Aged<Schedule>;
 	readonly quantities?: Aged<Quantities>;
 	/** Only the last one that was asked for. */
 	readonly sitting?: Aged<Sitting>;
@@ -61,6 +64,8 @@ const NAMES = [
 	"quantities",
 	"boxes",
 	"handovers",
+	"piping",
+	"wiring",
 ] as const;
 
 const held = signal<Lists>({});

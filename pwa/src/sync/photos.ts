@@ -1,5 +1,6 @@
 /**
- * Photographs to the server, one at a time, each whole or not at all.
+ * Photographs to the server, one at a time, each whole or not at all; small copies of all of them
+ * before the first (`previews.ts`).
  *
  * They have a lane of their own: `schedule.ts` sends changes while a photograph is under way, so
  * that a slow or stuck one delays no change. An upload that was cut starts again; the server
@@ -11,7 +12,8 @@ import { photoBytes } from "../storage/photos.ts";
 import { whileAwake } from "./awake.ts";
 import { call, PHOTO_TIMEOUT_MS } from "./http.ts";
 import { goAnyway, mustWait, waitAgain } from "./metered.ts";
-import { SyncTrouble, slugOf } from "./problem.ts";
+import { Previews } from "./previews.ts";
+import { SyncTrouble, wasDamagedOnTheWay } from "./problem.ts";
 import { inSendingOrder } from "./queue.ts";
 import { syncNow } from "./schedule.ts";
 import { recount, tell } from "./state.ts";
@@ -35,18 +37,26 @@ export function sendPhotosAnyway(): Promise<void> {
 
 async function pushAll(): Promise<void> {
 	const tried = new Set<string>();
+	const previews = new Previews();
 	let damaged: SyncTrouble | null = null;
 	for (;;) {
 		// Read anew each time: what was kept meanwhile may come before the rest.
-		const waiting = await sendable();
-		const [next] = waiting.filter(({ sha256 }) => !tried.has(sha256));
+		const waiting = (await sendable()).map((row) => previews.asCounted(row));
 		const paused = waiting.length > 0 && mustWait();
 		tellProgress(waiting, 0, paused);
-		if (!next || paused) break;
-		tried.add(next.sha256);
-		damaged = (await pushOne(next, waiting)) ?? damaged;
+		if (paused) break;
+		const small = previews.next(waiting);
+		const [next] = waiting.filter(({ sha256 }) => !tried.has(sha256));
+		if (small.length > 0) {
+			arrivedBytes += await previews.push(small);
+		} else {
+			if (!next) break;
+			tried.add(next.sha256);
+			damaged = (await pushOne(next, waiting)) ?? damaged;
+		}
 		await recount();
 	}
+	damaged ??= previews.damaged;
 	if (damaged) throw damaged;
 }
 
@@ -80,16 +90,12 @@ function tellProgress(waiting: readonly PhotoOutboxRow[], sent: number, paused: 
 		arrivedBytes = 0;
 		waitAgain();
 	}
-	const left = waiting.reduce((sum, { size }) => sum + size, 0);
+	const left = waiting.reduce((sum, { size, preview }) => sum + size + (preview ?? 0), 0);
 	tell({
 		photoBytesSent: arrivedBytes + Math.min(sent, left),
 		photoBytesTotal: arrivedBytes + left,
 		pausedForMetered: paused,
 	});
-}
-
-function wasDamagedOnTheWay({ answer }: SyncTrouble): boolean {
-	return answer !== null && ["photo-cut-short", "photo-digest"].includes(slugOf(answer));
 }
 
 async function pushPhoto(row: PhotoOutboxRow, onSent: (bytes: number) => void): Promise<void> {

@@ -1,10 +1,17 @@
 /** Pictures of other phones to this one: small copies of all, full ones where they are wanted. */
 import { sentPhotoBytes, trimPhotos } from "../storage/budget.ts";
 import { boat } from "../storage/memory.ts";
-import { keepFull, keepThumbnails, withoutFull, withoutThumbnail } from "../storage/photos.ts";
+import { readMeta } from "../storage/meta.ts";
+import {
+	type FetchedThumbnail,
+	keepFull,
+	keepThumbnails,
+	withoutFull,
+	withoutThumbnail,
+} from "../storage/photos.ts";
 import { usage } from "../storage/quota.ts";
 import { settings } from "../storage/settings.ts";
-import { callForBytes } from "./http.ts";
+import { call, callForBytes } from "./http.ts";
 import { mustWait } from "./metered.ts";
 import { SyncTrouble } from "./problem.ts";
 
@@ -13,16 +20,34 @@ const MIN_FREE_MB = 200;
 const MB = 1_000_000;
 const AT_ONCE = 6;
 /** A photograph that waits on another phone is not asked for again before this has passed. */
-const ASK_AGAIN_MS = 5 * 60_000;
+const ASK_AGAIN_MS = 60_000;
+/** Set by the server where a small copy is only what the other phone sent ahead. */
+const PREVIEW = "X-Shedtally-Preview";
 
 const askedInVain = new Map<string, number>();
+let renewedAt = Number.NEGATIVE_INFINITY;
 
 /** Fetch the thumbnails that this phone lacks, so that it can show them with no signal. */
 export async function pullThumbnails(): Promise<void> {
 	if (!(await isRoom())) return;
-	const missing = (await withoutThumbnail(newestFirst())).filter(isDue);
-	for (let at = 0; at < missing.length && !mustWait(); at += AT_ONCE) {
-		const some = missing.slice(at, at + AT_ONCE);
+	await fetchThumbnails((await withoutThumbnail(newestFirst())).filter(isDue));
+}
+
+/** Where this phone has only what another sent ahead, fetch the server's own, once it has it. */
+export async function renewPreviews(): Promise<void> {
+	const previews = new Set(await readMeta("previews"));
+	const here = newestFirst().filter((sha256) => previews.has(sha256));
+	const due = Date.now() - renewedAt > ASK_AGAIN_MS;
+	if (here.length === 0 || !due || mustWait() || !(await isRoom())) return;
+	renewedAt = Date.now();
+	const answer = await call<{ photos?: unknown }>(`/api/boats/${boat.key.value}/photos/missing`);
+	const missing = new Set(Array.isArray(answer?.photos) ? answer.photos : here);
+	await fetchThumbnails(here.filter((sha256) => !missing.has(sha256)));
+}
+
+async function fetchThumbnails(digests: readonly string[]): Promise<void> {
+	for (let at = 0; at < digests.length && !mustWait(); at += AT_ONCE) {
+		const some = digests.slice(at, at + AT_ONCE);
 		const fetched = await Promise.all(some.map((sha256) => fetchPicture(sha256, "/thumbnail")));
 		await keepThumbnails(fetched.filter((row) => row !== null));
 	}
@@ -51,9 +76,10 @@ export async function keepPhotoHere(sha256: string): Promise<boolean> {
 async function fetchPicture(
 	sha256: string,
 	which: "" | "/thumbnail",
-): Promise<{ sha256: string; bytes: ArrayBuffer } | null> {
+): Promise<FetchedThumbnail | null> {
 	try {
-		return { sha256, bytes: await callForBytes(`/api/photos/${sha256}${which}`) };
+		const { bytes, headers } = await callForBytes(`/api/photos/${sha256}${which}`);
+		return { sha256, bytes, isPreview: headers.get(PREVIEW) === "1" };
 	} catch (error) {
 		// The photograph itself may still wait on the other phone.
 		if (!(error instanceof SyncTrouble) || !error.isRefusal) throw error;

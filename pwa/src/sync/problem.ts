@@ -121,6 +121,11 @@ export function slugOf(problem: ServerProblem): string {
 	return problem.type.split(/[/#]/).at(-1) ?? "";
 }
 
+/** True where the picture changed between the phone and the server; the next try may go well. */
+export function wasDamagedOnTheWay({ answer }: SyncTrouble): boolean {
+	return answer !== null && ["photo-cut-short", "photo-digest"].includes(slugOf(answer));
+}
+
 /** What an error answer means for the phone. */
 export function troubleOf(problem: ServerProblem, retryAfterMs: number | null): SyncTrouble {
 	return new SyncTrouble(kindOf(problem), problem, retryAfterMs);

@@ -13,7 +13,7 @@ import { dropAllCursors, getMeta, putMeta } from "../storage/meta.ts";
  */
 export function resendAll(): Promise<void> {
 	return writeStores(
-		["meta", "change", "outbox", "rejected", "photo_use", "photo_outbox"],
+		["meta", "change", "outbox", "rejected", "photo_use", "photo_outbox", "thumbnail"],
 		async (tx) => {
 			const device = await getMeta(tx, "device");
 			const refused = new Set(await tx.objectStore("rejected").getAllKeys());
@@ -30,8 +30,9 @@ export function resendAll(): Promise<void> {
 			await putMeta(tx, "offered_to", "");
 			await putMeta(tx, "restated_to", []);
 			for (const { sha256, size } of await tx.objectStore("photo_use").getAll()) {
-				if (await tx.objectStore("photo_outbox").getKey(sha256)) continue;
-				await tx.objectStore("photo_outbox").put({ sha256, size, at });
+				const waits = await tx.objectStore("photo_outbox").get(sha256);
+				const preview = (await tx.objectStore("thumbnail").get(sha256))?.bytes.byteLength ?? 0;
+				await tx.objectStore("photo_outbox").put({ at, ...waits, sha256, size, preview });
 			}
 			await dropAllCursors(tx);
 		},

@@ -14,7 +14,7 @@ import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
 import { listsAreOlderThan, refreshLists } from "./lists.ts";
 import { offerOthers } from "./offer.ts";
 import { pushPhotos } from "./photos.ts";
-import { pullFullPhotos, pullThumbnails } from "./pictures.ts";
+import { pullFullPhotos, pullThumbnails, renewPreviews } from "./pictures.ts";
 import { describe, SyncTrouble } from "./problem.ts";
 import { isOtherLog, pullChanges } from "./pull.ts";
 import { pushChanges, SCHEMA } from "./push.ts";
@@ -75,7 +75,7 @@ async function pullOrReadAnew(of: string): Promise<number> {
  * so that rounds must go on meanwhile.
  */
 export async function photoRound(): Promise<SyncTrouble | null> {
-	return eachOnItsOwn([pushPhotos, pullThumbnails, pullFullPhotos]);
+	return eachOnItsOwn([pushPhotos, pullThumbnails, renewPreviews, pullFullPhotos]);
 }
 
 /** Note that everything was sent and received, unless photographs wait for another line. */

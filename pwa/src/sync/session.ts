@@ -53,6 +53,7 @@ export async function loadSession(): Promise<void> {
 	held.value = { ...held.value, device };
 	await reread();
 	hearTabs((message) => {
+		if (message.kind === "paired") paired += 1;
 		if (message.kind === "session") void reread();
 	});
 }
@@ -70,6 +71,7 @@ export async function pair(code: string, name: string): Promise<void> {
 		json: { code: code.trim(), device, name },
 	});
 	paired += 1;
+	tellTabs({ kind: "paired" });
 	if (before !== null && before !== answer.server) await resendAll();
 	await remember({ ...held.value, paired: true, deviceName: name, ...serverPart(answer) });
 	const only = answer.boats.length === 1 ? answer.boats[0] : undefined;
@@ -84,7 +86,7 @@ export async function refreshSession(): Promise<void> {
 	await remember({ ...held.value, paired: true, deviceName, ...serverPart(answer) });
 }
 
-/** How often this page was paired. What was asked before the last time says nothing of now. */
+/** How often this phone was paired, on any page, since this one was opened. What was asked before the last time says nothing of now. */
 export function pairings(): number {
 	return paired;
 }

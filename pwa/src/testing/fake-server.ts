@@ -1,4 +1,5 @@
 /** A server in memory that follows the HTTP contract, for the tests of keeping and sending. */
+import { createHash } from "node:crypto";
 import { type Change, versionOf } from "../domain/change.ts";
 import { fold } from "../domain/merge.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
@@ -35,6 +36,9 @@ export class FakeServer {
 	paired = new Set<string>();
 	boats = new Map<string, BoatLog>();
 	photos = new Map<string, ArrayBuffer>();
+	previews = new Map<string, ArrayBuffer>();
+	/** Whether small copies are taken ahead of photographs. */
+	takes_previews = true;
 	asked: Asked[] = [];
 	/** Records in a page of a snapshot; null for a server that has none. */
 	snapshot_page: number | null = 10_000;
@@ -83,8 +87,8 @@ export class FakeServer {
 		if (this.paired.size === 0) return problem(401, "not-paired");
 		if (path === "/api/session") return json(this.#session([...this.paired][0] ?? ""));
 		if (path === "/api/rules") return this.#rules(headers);
-		const photo = /^\/api\/photos\/([0-9a-f]{64})(\/thumbnail)?$/.exec(path);
-		if (photo) return this.#photo(method, photo[1] ?? "", body as ArrayBuffer);
+		const photo = /^\/api\/photos\/([0-9a-f]{64})(\/thumbnail|\/preview)?$/.exec(path);
+		if (photo) return this.#picture(asked, photo[1] ?? "", photo[2] ?? "");
 		const boat = /^\/api\/boats\/([^/]+)\/([^?]+)(?:\?(.*))?$/.exec(path);
 		if (boat) return this.#boat(method, boat[1] ?? "", boat[2] ?? "", boat[3] ?? "", body);
 		return problem(404, "no-such-page");
@@ -107,12 +111,27 @@ export class FakeServer {
 		return json(rules, { ETag: '"1"' });
 	}
 
-	#photo(method: string, sha256: string, body: ArrayBuffer): Response {
-		if (method === "PUT") this.photos.set(sha256, body);
+	#picture({ method, headers, body }: Asked, sha256: string, which: string): Response {
+		if (which === "/preview") return this.#preview(method, sha256, headers, body as ArrayBuffer);
+		if (method === "PUT" && which) return problem(405, "wrong-method");
+		if (method === "PUT") this.photos.set(sha256, body as ArrayBuffer);
 		const bytes = this.photos.get(sha256);
-		if (!bytes) return problem(404, "no-such-photo");
-		if (method === "PUT") return json({ sha256, bytes: bytes.byteLength });
-		return new Response(bytes, { headers: { "Content-Type": "image/jpeg" } });
+		const preview = which && !bytes ? this.previews.get(sha256) : undefined;
+		if (!bytes && !preview) return problem(404, "no-such-photo");
+		if (method === "PUT") return json({ sha256, bytes: bytes?.byteLength });
+		const more = preview && { "X-Shedtally-Preview": "1" };
+		return new Response(bytes ?? preview, { headers: { "Content-Type": "image/jpeg", ...more } });
+	}
+
+	#preview(method: string, sha256: string, headers: Headers, body: ArrayBuffer): Response {
+		if (!this.takes_previews) return problem(404, "no-such-page");
+		if (method !== "PUT") return problem(405, "wrong-method");
+		const told = headers.get("Content-Digest");
+		const digest = createHash("sha256").update(new Uint8Array(body)).digest("base64");
+		if (told !== `sha-256=:${digest}:`) return problem(422, "photo-digest");
+		const whole = this.photos.has(sha256);
+		if (!whole) this.previews.set(sha256, body);
+		return json({ sha256, whole });
 	}
 
 	#boat(method: string, key: string, what: string, query: string, body: unknown): Response {
@@ -127,6 +146,10 @@ export class FakeServer {
 		if (record) {
 			const changes = boat.log.filter(({ table, key }) => table === record[1] && key === record[2]);
 			return json({ changes: changes.map((change) => ({ ...change, received_ms: 0 })) });
+		}
+		if (what === "photos/missing") {
+			const digests = boat.log.map(({ table, set }) => (table === "photo" ? set.sha256 : null));
+			return json({ photos: digests.filter((one) => one && !this.photos.has(String(one))) });
 		}
 		if (what === "tag-blocks") return this.#tags(boat, (body as { count: number }).count);
 		const cursor = boat.log.length;

@@ -113,11 +113,12 @@ export function itemKey(at: number): string {
 	return ITEM_KEY + String(at);
 }
 
-/** A photograph of a few bytes; `name` makes it differ from others. */
+/** A photograph of a few bytes, and a small copy of fewer; `name` makes it differ from others. */
 export function photoOf(name: string): KeptPhoto {
 	const bytes = new TextEncoder().encode(`photograph ${name}`).buffer as ArrayBuffer;
+	const thumbnail = new TextEncoder().encode(`small ${name}`).buffer as ArrayBuffer;
 	const sha256 = Array.from(name.padEnd(32, "_"), (sign) => sign.charCodeAt(0).toString(16)).join(
 		"",
 	);
-	return { sha256, type: "image/jpeg", bytes, thumbnail: bytes, width: 4, height: 3 };
+	return { sha256, type: "image/jpeg", bytes, thumbnail, width: 4, height: 3 };
 }

@@ -1,8 +1,8 @@
 /**
  * The phones of the simulation, in one process that a Python program drives over stdin and stdout.
  *
- * A phone is a database in memory and, while it runs, the app's modules started afresh on it. It
- * has its own clock, its own chance and its own line to the server: every `fetch` is written to
+ * A phone is a database in memory and, while it runs, the app's modules started afresh on it; a
+ * second page of phone "1" is called "1b" and shares its database. A phone has its own clock, its own chance and its own line to the server: every `fetch` is written to
  * stdout as a request and waits for its answer on stdin. A crash takes the modules away at one
  * exact transaction; the database stays as that moment left it.
  *
@@ -16,8 +16,8 @@
 import "fake-indexeddb/auto";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
-import { IDBFactory } from "fake-indexeddb";
 import { build, type Plugin, type Rolldown } from "vite";
+import { Handset, Page } from "./simulated-pages.ts";
 
 /** What goes wrong at the `at`-th transaction from now on. */
 interface Fault {
@@ -32,6 +32,13 @@ interface Command {
 	readonly given: unknown;
 	readonly now: number;
 	readonly fault?: Fault | null;
+}
+
+/** What a page is started with. */
+interface Start {
+	readonly seed: number;
+	/** Whether the browser has Web Locks; older ones on iPhones have none. */
+	readonly locks: boolean;
 }
 
 interface Answer {
@@ -79,8 +86,7 @@ function write(message: unknown): void {
 }
 
 /** One start of the app on a phone; over when it crashes. */
-class Life {
-	alive = true;
+class Life extends Page {
 	fault: Fault | null = null;
 	transactions = 0;
 	pending = new Set<Settle>();
@@ -105,32 +111,33 @@ let fetches = 0;
 
 class Phone {
 	readonly name: string;
-	readonly storage = new IDBFactory();
-	readonly random: () => number;
+	readonly handset: Handset;
 	now = 0;
 	life = new Life();
 	app: App | null = null;
 
-	constructor(name: string, seed: number) {
+	constructor(name: string, handset: Handset) {
 		this.name = name;
-		this.random = chance(seed);
+		this.handset = handset;
 	}
 
-	async start(begin: (...globals: unknown[]) => App): Promise<string> {
+	async start(begin: (...globals: unknown[]) => App, locks: boolean): Promise<string> {
 		this.life.alive = false;
+		this.handset.pages.delete(this.life);
 		this.life = new Life();
-		const globals = this.globals(this.life);
+		this.handset.pages.add(this.life);
+		const globals = this.globals(this.life, locks);
 		this.app = begin(...GLOBALS.map((name) => globals[name]));
 		return this.app.start();
 	}
 
-	private globals(life: Life): Record<(typeof GLOBALS)[number], unknown> {
+	private globals(life: Life, locks: boolean): Record<(typeof GLOBALS)[number], unknown> {
 		const now = () => this.now;
 		return {
 			indexedDB: { open: (name: string, version: number) => this.open(life, name, version) },
 			fetch: (path: string, init: RequestInit) => this.fetch(life, path, init),
-			navigator: {},
-			BroadcastChannel: undefined,
+			navigator: locks ? { locks: this.handset.locksOf(life) } : {},
+			BroadcastChannel: life.channelOn(this.handset),
 			Date: class extends Date {
 				constructor(...given: [number]) {
 					super(...(given.length > 0 ? given : ([now()] as [number])));
@@ -152,14 +159,14 @@ class Phone {
 	}
 
 	private fill(into: Uint8Array, at: number): number {
-		into[at] = this.random() & 0xff;
+		into[at] = this.handset.random() & 0xff;
 		return into[at];
 	}
 
 	private open(life: Life, name: string, version: number): IDBOpenDBRequest {
 		// A dead app's request is never answered.
 		if (!life.alive) return new IDBOpenDBRequest();
-		const request = this.storage.open(name, version);
+		const request = this.handset.storage.open(name, version);
 		request.addEventListener("success", () => guard(request.result, life));
 		return request;
 	}
@@ -180,6 +187,7 @@ class Phone {
 		});
 		const answer = await new Promise<Answer>((resolve) => waiting.set(number, resolve));
 		if (!life.alive) return NEVER;
+		life.listen();
 		if (answer.status === undefined) throw new TypeError("failed to fetch");
 		const bytes = Buffer.from(answer.body ?? "", "base64");
 		const empty = answer.status === 204 || answer.status === 304;
@@ -259,6 +267,16 @@ async function bundle(): Promise<(...globals: unknown[]) => App> {
 const begin = await bundle();
 const phones = new Map<string, Phone>();
 
+function phoneFor({ phone, given }: Command): Phone {
+	const known = phones.get(phone);
+	if (known) return known;
+	const first = phones.get(phone.replace("b", ""));
+	const seed = (given as Start | null)?.seed ?? 0;
+	const made = new Phone(phone, first?.handset ?? new Handset(chance(seed)));
+	phones.set(phone, made);
+	return made;
+}
+
 async function obey(command: Command): Promise<unknown> {
 	const { do: name, given } = command;
 	if (name === "reset") {
@@ -268,13 +286,14 @@ async function obey(command: Command): Promise<unknown> {
 		crashed = false;
 		return null;
 	}
-	const phone = phones.get(command.phone) ?? new Phone(command.phone, Number(given ?? 0));
-	phones.set(command.phone, phone);
+	const phone = phoneFor(command);
 	phone.now = command.now;
 	if (name === "clock") return null;
 	if (name === "drop") return phone.life.crash();
-	const asked = name === "start" ? phone.start(begin) : phone.app?.commands[name]?.(given);
+	const starts = name === "start" ? phone.start(begin, (given as Start).locks) : null;
 	const { life } = phone;
+	life.listen();
+	const asked = starts ?? phone.app?.commands[name]?.(given);
 	life.transactions = 0;
 	life.fault = command.fault ?? null;
 	return new Promise((resolve) => {

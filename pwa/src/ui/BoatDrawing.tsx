@@ -9,6 +9,8 @@ export interface CellState {
 	readonly left: number;
 	/** Something here can't come out yet: hatched. */
 	readonly waits: boolean;
+	/** Among the fullest: its number stands out. */
+	readonly most: boolean;
 }
 
 interface Props {
@@ -25,6 +27,7 @@ export function BoatDrawing({ hull, places, label, states, marked, onTap }: Prop
 	const id = useId();
 	const drawing = drawHull(hull, places);
 	const here = marked ? drawPlace(hull, marked) : [];
+	const rank = ({ key }: Cell): number => (states?.get(key)?.most ? 1 : 0);
 	const tap = (event: MouseEvent & { currentTarget: SVGSVGElement }): void => {
 		const box = event.currentTarget.getBoundingClientRect();
 		const scale = drawing.width / box.width;
@@ -54,6 +57,11 @@ export function BoatDrawing({ hull, places, label, states, marked, onTap }: Prop
 			{drawing.cells.map((cell) => (
 				<CellShape key={cell.key} id={id} cell={cell} state={states?.get(cell.key)} />
 			))}
+			{[...drawing.cells]
+				.sort((a, b) => rank(a) - rank(b))
+				.map((cell) => (
+					<CellNumber key={cell.key} cell={cell} state={states?.get(cell.key)} />
+				))}
 			<line
 				class="boat-water"
 				x1="0"
@@ -94,12 +102,25 @@ function CellShape(props: { id: string; cell: Cell; state: CellState | undefined
 				</>
 			)}
 			<path class="boat-cell" d={cell.path} />
-			{state && state.left > 0 && cell.width > 9 && cell.height > 11 && (
-				<text class="boat-number" x={cell.x + cell.width / 2} y={cell.y + cell.height / 2}>
-					{state.left}
-				</text>
-			)}
 		</g>
+	);
+}
+
+/** What is left in a cell; where it is most, on ink, so that an eye finds it first. */
+function CellNumber({ cell, state }: { cell: Cell; state: CellState | undefined }) {
+	const small = cell.width <= 9 || cell.height <= 11;
+	if (!state || state.left === 0 || (small && !state.most)) return null;
+	const [x, y] = [cell.x + cell.width / 2, cell.y + cell.height / 2];
+	const wide = 10 + 9 * String(state.left).length;
+	return (
+		<>
+			{state.most && (
+				<rect class="boat-most" x={x - wide / 2} y={y - 10} width={wide} height="20" />
+			)}
+			<text class={state.most ? "boat-number boat-number-most" : "boat-number"} x={x} y={y}>
+				{state.left}
+			</text>
+		</>
 	);
 }
 

@@ -18,9 +18,9 @@ from shedtally.domain.shape import Field, JsonValue, faults, fields_of
 
 R = TypeVar("R", bound=records.Record)
 
-# Photographs are many and no calculation looks at them, so a boat is read without.
+# Photographs and their pins are many and no calculation looks at them: a boat is read without.
 READ: Mapping[str, type[records.Record]] = {
-    name: record for name, record in records.TABLES.items() if name != "photo"
+    name: record for name, record in records.TABLES.items() if name not in ("photo", "pin")
 }
 
 
@@ -42,6 +42,7 @@ class BoatRecords:
     mixings: Mapping[str, records.Mixing] = field(default_factory=dict)
     works: Mapping[str, records.Work] = field(default_factory=dict)
     prices: Mapping[str, records.Price] = field(default_factory=dict)
+    specs: Mapping[str, records.Spec] = field(default_factory=dict)
     weighings: Mapping[str, records.Weighing] = field(default_factory=dict)
     weighed: Mapping[str, records.Weighed] = field(default_factory=dict)
     tanks: Mapping[str, records.Tank] = field(default_factory=dict)
@@ -84,6 +85,15 @@ class BoatRecords:
                 found[end.item].append(end)
         return {item: tuple(ends) for item, ends in found.items()}
 
+    @functools.cached_property
+    def ends_to_item(self) -> Mapping[str, tuple[records.End, ...]]:
+        """The ends of other items that are joined to each item, by its key, in key order."""
+        found: defaultdict[str, list[records.End]] = defaultdict(list)
+        for _, end in sorted(self.ends.items()):
+            if end.to_item and end.item:
+                found[end.to_item].append(end)
+        return {item: tuple(ends) for item, ends in found.items()}
+
 
 def from_values(
     boat_key: str, rows: Iterable[tuple[str, str, Mapping[str, JsonValue]]]
@@ -114,6 +124,7 @@ def from_values(
         mixings=_only(records.Mixing, tables["mixing"]),
         works=_only(records.Work, tables["work"]),
         prices=_only(records.Price, tables["price"]),
+        specs=_only(records.Spec, tables["spec"]),
         weighings=_only(records.Weighing, tables["weighing"]),
         weighed=_only(records.Weighed, tables["weighed"]),
         tanks=_only(records.Tank, tables["tank"]),

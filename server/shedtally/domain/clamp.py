@@ -12,6 +12,7 @@ from shedtally.domain.recipe import readable_size
 from shedtally.domain.records import End, Item
 from shedtally.domain.rulebook import ClampSize, HoseSize, Kind, Rules
 from shedtally.domain.section import nominal_hose
+from shedtally.domain.spec_id import line_id
 
 CLAMP = "hose-clamp"
 
@@ -58,6 +59,8 @@ def _line(hose: HoseSize, count: int, items: Iterable[str], rules: Rules) -> Ren
         items=tuple(items),
         tags=(),
         open_questions=("Counted from how the ends were joined: check on the boat.",),
+        id=line_id(kind.id, size),
+        systems=(kind.system,),
     )
 
 

@@ -6,6 +6,7 @@ The same choice of cells as on the phone (pwa/src/screens/common/drawn.ts).
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -17,6 +18,8 @@ BEAM_SHARE = 0.31
 DRAUGHT_SHARE = 0.14
 # A compartment that holds others is drawn as their middle, unless it is most of the boat.
 TOO_LONG_SHARE = 0.5
+# Cells that stand out; more of them and none would.
+STAND_OUT = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,7 @@ class DrawnPlace:
     """A cell: where it lies (metres aft of the stem) and its pieces; ``waits``: some can't yet."""
 
     key: str
+    name: str
     side: str
     level: str
     from_m: float
@@ -49,6 +53,12 @@ class DrawnBoat:
     left_elsewhere: int
 
 
+def most_left(places: Sequence[DrawnPlace]) -> tuple[DrawnPlace, ...]:
+    """The places with most left, at most `STAND_OUT`, the fullest first, equal ones by key."""
+    left = [place for place in places if place.left]
+    return tuple(sorted(left, key=lambda place: (-place.left, place.key))[:STAND_OUT])
+
+
 def drawn_boat(boat: BoatRecords, left: LeftList) -> DrawnBoat:
     """The boat with what is left in each compartment that can be drawn."""
     length = boat.boat.length_m or None
@@ -68,8 +78,8 @@ def drawn_boat(boat: BoatRecords, left: LeftList) -> DrawnBoat:
             waits.add(cell)
     places = tuple(
         DrawnPlace(
-            key, row.side or "across", row.level or "cabin", row.from_m or 0.0, row.to_m or 0.0,
-            out[key], aboard[key], key in waits,
+            key, row.name or "unnamed", row.side or "across", row.level or "cabin",
+            row.from_m or 0.0, row.to_m or 0.0, out[key], aboard[key], key in waits,
         )
         for key, row in cells.items()
     )  # fmt: skip

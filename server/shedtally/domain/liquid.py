@@ -66,9 +66,16 @@ def density_at(liquid: Liquid, density_15: float, temperature_c: float) -> float
         return density_15 * products_factor(density_15, temperature_c)
     if liquid.method == "lubricants":
         return density_15 * lubricants_factor(density_15, temperature_c)
-    _within("temperature", temperature_c, liquid.points[0][0], liquid.points[-1][0], "°C")
+    _within("temperature", temperature_c, *temperatures(liquid), "°C")
     _within("density at 15 °C", density_15, liquid.lightest, liquid.heaviest, "kg/m3")
     return density_15 * _between(liquid.points, temperature_c) / _between(liquid.points, BASE_C)
+
+
+def temperatures(liquid: Liquid) -> tuple[float, float]:
+    """The coldest and the warmest, in °C, that `density_at` covers."""
+    if liquid.method in {"products", "lubricants"}:
+        return COLDEST_C, HOTTEST_C
+    return liquid.points[0][0], liquid.points[-1][0]
 
 
 def _between(points: Sequence[tuple[float, float]], at: float) -> float:

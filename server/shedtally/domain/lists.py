@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+RunHow: TypeAlias = Literal["measured", "worked out from the compartments", "not known"]
 Basis: TypeAlias = Literal["weighed", "plate", "calculated", "guessed", "mixed", "unknown"]
 
 
@@ -186,8 +187,34 @@ class WasteList:
 
 
 @dataclass(frozen=True, slots=True)
+class RunLength:
+    """One run of a line. Lengths are mm; ``cut_mm`` is one piece with its allowance.
+
+    ``how`` says where the length is from; one that nobody measured has a spread, ``low_mm`` to
+    ``high_mm``. ``ends`` says what it joins, as far as known.
+    """
+
+    item: str
+    name: str
+    tags: tuple[str, ...]
+    count: int
+    length_mm: float | None
+    cut_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    how: RunHow
+    ends: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class RenewalLine:
-    """Equal specs merged. Lengths are mm; ``order_mm`` includes the allowance. None: not a run."""
+    """Equal specs merged. Lengths are mm; ``order_mm`` includes the allowance. None: not a run.
+
+    ``id`` is the key of the line's `Spec` record; it stays while details are fixed. ``system`` is
+    that of most of its pieces, ``systems`` all of them. ``runs`` has every run of the line, also
+    one without a length. ``details`` are what was fixed, in words, ``mismatches`` what doesn't fit
+    what it is joined to.
+    """
 
     spec: str
     kind: str
@@ -201,6 +228,11 @@ class RenewalLine:
     items: tuple[str, ...]
     tags: tuple[str, ...]
     open_questions: tuple[str, ...]
+    id: str = ""
+    systems: tuple[str, ...] = ()
+    runs: tuple[RunLength, ...] = ()
+    details: tuple[str, ...] = ()
+    mismatches: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,7 +58,11 @@ class WeighNext:
 
 @dataclass(frozen=True, slots=True)
 class Uncounted:
-    """A weighing that can't be a mass; what was typed is kept. ``of`` names what was weighed."""
+    """What gives no mass: a weighing that can't be one, or a tank with nobody knows what in it.
+
+    What was typed is kept. ``of`` names what was weighed, ``tank/`` with its item a tank, whose
+    ``weighing`` is ''.
+    """
 
     weighing: str
     of: str

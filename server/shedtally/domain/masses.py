@@ -9,6 +9,7 @@ from typing import get_args
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
+from shedtally.domain.contents import Contents, of_tank, with_contents
 from shedtally.domain.estimate import spread_of, tally
 from shedtally.domain.lists import Basis, Spread
 from shedtally.domain.mass import why_not
@@ -17,7 +18,7 @@ from shedtally.domain.out import is_out, pieces, system_of
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.weigh_next import weigh_next
-from shedtally.domain.weighing import Masses, masses_of
+from shedtally.domain.weighing import Masses
 
 NOT_PLACED, NO_SYSTEM = "Not placed", "No system"
 WHERE = ("aboard", "ashore", "gone")
@@ -33,13 +34,14 @@ class Case:
 
 
 def mass_list(boat: BoatRecords, rules: Rules) -> MassList:
-    """Every item of a boat with its mass, gone ones too, and the sums.
+    """Every item of a boat with its mass, gone ones too, what is still in tanks, and the sums.
 
     Returns: systems in the order of systems.toml, compartments by path, *Not placed* last; items
         from the heaviest to the lightest.
     """
-    case = Case(boat, rules, masses_of(boat, rules))
-    items = list(boat.items.values())
+    contents = with_contents(boat, rules)
+    case = Case(contents.boat, rules, contents.masses)
+    items = list(case.boat.items.values())
     whole = tally(case.masses.estimates.values())
     whys: dict[str, int] = {}
     lines = [_line(case, item, whys) for item in items]
@@ -51,7 +53,7 @@ def mass_list(boat: BoatRecords, rules: Rules) -> MassList:
         by_basis=_by_basis(case, items),
         by_whereabouts=_by_whereabouts(case, items),
         weigh_next=_weigh_next(case),
-        uncounted=_uncounted(case),
+        uncounted=(*_uncounted(case), *_unknown(contents)),
         items=tuple(sorted(lines, key=lambda row: (-row.mass.likely, row.key))),
         whys=tuple(whys),
         sources=_sources(case),
@@ -145,11 +147,11 @@ def _by_whereabouts(case: Case, items: list[Item]) -> tuple[MassGroup, ...]:
 
 
 def _weigh_next(case: Case) -> tuple[WeighNext, ...]:
-    """Only what is still here: nobody can weigh what has gone."""
+    """Only what is still here: nobody can weigh what has gone, or what lies in a tank."""
     here = {
         key: estimate
         for key, estimate in case.masses.estimates.items()
-        if where_is(case.boat.items[key]) != "gone"
+        if where_is(case.boat.items[key]) != "gone" and of_tank(key) is None
     }
     found = []
     for step in weigh_next(here, case.rules.trust["weighed"]):
@@ -172,6 +174,10 @@ def _uncounted(case: Case) -> tuple[Uncounted, ...]:
         Uncounted(row.weighing, row.of, _called(case, row.of), row.reason)
         for row in case.masses.not_counted
     )
+
+
+def _unknown(contents: Contents) -> tuple[Uncounted, ...]:
+    return tuple(Uncounted("", f"tank/{row.item}", row.name, row.reason) for row in contents.open)
 
 
 def _called(case: Case, target: str) -> str:

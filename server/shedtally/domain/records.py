@@ -39,6 +39,7 @@ from shedtally.domain.record_words import (
     Pcb,
     Record,
     Refrigerant,
+    Share,
     Short,
     Side,
     SignedMetres,
@@ -49,6 +50,7 @@ from shedtally.domain.record_words import (
     Whereabouts,
 )
 from shedtally.domain.records_mass import DipMark, Eye, Lift, Sounding, Tank, Weighed, Weighing
+from shedtally.domain.records_renewal import Spec
 from shedtally.domain.records_waste import Container, Correction, Handover, Mixing
 from shedtally.domain.shape import Moment, Range, Ref, Target, Text
 
@@ -70,10 +72,12 @@ __all__ = [
     "Mixing",
     "Note",
     "Photo",
+    "Pin",
     "Place",
     "Price",
     "Record",
     "Sounding",
+    "Spec",
     "Tag",
     "Tank",
     "Weighed",
@@ -86,6 +90,7 @@ __all__ = [
 class Boat(Record):
     """The vessel; its rule set and holder decide which waste list applies.
 
+    ``survey`` is the id of the one that the walk-round began with.
     From ``waterline_m`` on: how she floats, as far as known. ``float_centre_m`` and
     ``bow_overhang_m`` are measured aft from the stem, ``trim_moment`` is kg m for one centimetre.
     """
@@ -113,6 +118,7 @@ class Boat(Record):
     draught_fore_m: Metres | None = None
     draught_aft_m: Metres | None = None
     afloat_in: Water | None = None
+    survey: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,6 +146,9 @@ class Item(Record):
     From ``load_a`` on: what a wire feeds and how it lies. ``return_mm`` is the way back where it
     is not as long as the way there; ``bundled`` counts the loaded conductors that lie together,
     its own too; ``fuse_a`` is the fuse that was there, ``new_size`` the size that somebody took.
+
+    ``service`` is an id of the rules, what flows in a hose; ``thread`` what is cut on a fitting,
+    as people write it (`thread.py` reads it).
     """
 
     name: Short | None = None
@@ -214,13 +223,16 @@ class Item(Record):
     fuse_a: Annotated[float, Range(0, 2_000, "A")] | None = None
     trunking: Short | None = None
     new_size: Short | None = None
+    service: Short | None = None
+    thread: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End(Record):
     """Where a run, or a port of an item, is joined: to another item or to a named point.
 
-    ``stud`` is the screw or bolt that a terminal goes over, like M8.
+    ``stud`` is the screw or bolt that a terminal goes over, like M8; ``thread`` what is cut on this
+    end where it is not that of the whole item.
     """
 
     item: Annotated[str, Ref("item")] | None = None
@@ -229,6 +241,7 @@ class End(Record):
     to_point: Short | None = None
     joined: Short | None = None
     stud: Short | None = None
+    thread: Short | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,6 +256,16 @@ class Photo(Record):
     height: Annotated[int, Range(1, 50_000, "px")] | None = None
     taken_at: Annotated[str, Moment()] | None = None
     caption: Short | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin(Record):
+    """Where an item is on a photograph, as shares of its width from the left and height down."""
+
+    photo: Annotated[str, Ref("photo")] | None = None
+    item: Annotated[str, Ref("item")] | None = None
+    x: Share | None = None
+    y: Share | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -340,6 +363,7 @@ TABLES: dict[str, type[Record]] = {
     "item": Item,
     "end": End,
     "photo": Photo,
+    "pin": Pin,
     "tag": Tag,
     "place": Place,
     "container": Container,
@@ -351,6 +375,7 @@ TABLES: dict[str, type[Record]] = {
     "note": Note,
     "work": Work,
     "price": Price,
+    "spec": Spec,
     "weighing": Weighing,
     "weighed": Weighed,
     "tank": Tank,

@@ -91,8 +91,8 @@ class Sounding(Record):
     """A level as read, with the boat's attitude: bow up and starboard down count up.
 
     ``level_mm`` is what a stick shows wet (dip), the empty height under the mark (ullage), or a
-    gauge over the tank's lowest point (sight). ``sludge_mm`` is read as the level is; the density
-    is at 15 °C.
+    gauge over the tank's lowest point (sight). ``sludge_mm`` is its depth over the floor; the
+    density is at 15 °C.
     """
 
     tank: Annotated[str, Ref("tank")] | None = None

@@ -13,14 +13,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.circuits import NOT_SIZED, order_size
 from shedtally.domain.clamp import clamp_lines, hose_of
 from shedtally.domain.classify import name_of
-from shedtally.domain.lists import Question, RenewalLine, RenewalList
+from shedtally.domain.lists import Question, RenewalLine, RenewalList, RunLength
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces, system_of
 from shedtally.domain.recipe import material_of, readable_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules
+from shedtally.domain.spec_id import line_id
 
 STAYS = frozenset({"refit", "sell"})
 GIVEN_UP = frozenset({"scrap", "waste"})
@@ -46,10 +48,10 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
         an open question of the line, never a zero.
     """
     wanted = [_wanted(item, rules) for item in boat.items.values() if _is_renewed(item, rules)]
-    groups: defaultdict[tuple[str, ...], list[Wanted]] = defaultdict(list)
+    groups: defaultdict[tuple[str, str, str], list[Wanted]] = defaultdict(list)
     for want in wanted:
         by = want.kind.id if want.kind else f"?{name_of(want.item, None)}"
-        groups[want.system, by, want.size, want.material].append(want)
+        groups[by, want.size, want.material].append(want)
     lines = [_line(boat, group, rules) for group in groups.values()]
     hoses = [(want.item, hose_of(want.item, want.kind, rules)) for want in wanted]
     lines += clamp_lines(boat, hoses, rules)
@@ -63,6 +65,8 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
 
 
 def _is_renewed(item: Item, rules: Rules) -> bool:
+    if item.never_aboard:
+        return False
     if item.fate == "renew":
         return True
     kind = rules.kinds.get(item.kind or "")
@@ -80,13 +84,22 @@ def _size(item: Item, kind: Kind | None, rules: Rules) -> str:
     """The size by which lines are merged; as it was typed where it can't be read.
 
     19 mm and 3/4 in are one hose. A thread, a gauge and a section keep their own name: AWG 12
-    and 4 mm2 are sold apart.
+    and 4 mm2 are sold apart. A run of cable goes by the size that was taken, if one was.
     """
-    size = readable_size(item.size)
+    text = _text_of_size(item, kind)
+    size = readable_size(text)
     if size is None:
-        return (item.size or "").strip()
+        return (text or "").strip()
     nominal = hose_of(item, kind, rules)
     return nominal.shown if nominal else _shown(size)
+
+
+def _is_cable(kind: Kind | None) -> bool:
+    return kind is not None and kind.section == "cable"
+
+
+def _text_of_size(item: Item, kind: Kind | None) -> str | None:
+    return order_size(item)[0] if _is_cable(kind) else item.size
 
 
 def _shown(size: Size) -> str:
@@ -141,13 +154,38 @@ def _line(boat: BoatRecords, group: Sequence[Wanted], rules: Rules) -> RenewalLi
         items=tuple(item.key for item in items),
         tags=tuple(code for item in items for code in boat.codes.get(f"item/{item.key}", ())),
         open_questions=tuple(_gaps(group, is_run)),
+        id=line_id(first.kind.id if first.kind else name, first.size, first.material),
+        systems=tuple(dict.fromkeys(want.system for want in group)),
+        runs=tuple(_run(boat, item, rules) for item in items) if is_run else (),
     )
+
+
+def _run(boat: BoatRecords, item: Item, rules: Rules) -> RunLength:
+    length = item.length_mm or None
+    cut = None if length is None else _cut_mm(length, rules)
+    kind = rules.kinds.get(item.kind or "")
+    return RunLength(
+        item=item.key,
+        name=name_of(item, kind),
+        tags=boat.codes.get(f"item/{item.key}", ()),
+        count=pieces(item),
+        length_mm=length,
+        cut_mm=cut,
+        low_mm=length,
+        high_mm=length,
+        how="not known" if length is None else "measured",
+    )
+
+
+def _cut_mm(length_mm: float, rules: Rules) -> float:
+    """One piece with its share and both ends, not rounded."""
+    return length_mm * (1 + rules.renewing.share) + 2 * rules.renewing.each_end_mm
 
 
 def _order_mm(lengths: Iterable[tuple[float, int]], rules: Rules) -> float:
     """What to order for pieces of these lengths: each with the share and two ends, rounded up."""
     how = rules.renewing
-    whole = math.fsum((mm * (1 + how.share) + 2 * how.each_end_mm) * n for mm, n in lengths)
+    whole = math.fsum(_cut_mm(mm, rules) * n for mm, n in lengths)
     steps = math.ceil(round(whole / how.round_up_to_mm, 6))
     return steps * how.round_up_to_mm
 
@@ -156,11 +194,14 @@ def _gaps(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
     """The open questions of a line, as sentences."""
     items = [want.item for want in group]
     count = sum(map(pieces, items))
-    size = group[0].item.size
+    size = _text_of_size(group[0].item, group[0].kind)
     if not size and _wants_size(group[0].kind):
         yield "The size is missing: measure it on the fitting."
     elif size and readable_size(size) is None and not _is_range(size):
         yield f"The size {size} can't be read as a measure: check it."
+    copied = sum(pieces(item) for item in items if order_size(item)[1] == NOT_SIZED)
+    if size and copied and _is_cable(group[0].kind):
+        yield f"{copied} of {count} copied, not sized: size the wire on the run before you order."
     missing = sum(pieces(item) for item in items if not item.length_mm)
     if is_run and missing:
         yield f"{missing} of {count} have no length, and are not in the total."

@@ -33,6 +33,7 @@ from shedtally.domain.lawbook import (
 )
 from shedtally.domain.lists import Spread
 from shedtally.domain.record_words import Level, Side
+from shedtally.domain.wire_rules import WireRules
 
 __all__ = [
     "Answer",
@@ -270,6 +271,15 @@ class SurveyPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class SurveyOrder:
+    """What usually comes out before what: ``place/kind`` of the same survey on either side."""
+
+    first: str
+    then: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Survey:
     """What to look for on a walk round a sort of boat; all of it may be struck out."""
 
@@ -278,6 +288,7 @@ class Survey:
     about: str
     source: str
     compartments: tuple[SurveyPlace, ...]
+    orders: tuple[SurveyOrder, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,7 +305,9 @@ class Liquid:
     """What a tank may hold: density at 15 °C in kg/m3, and how it swells.
 
     ``method`` is ``products`` (refined fuels), ``lubricants``, or ``points``: densities by
-    temperature. Densities at 15 °C outside ``lightest`` to ``heaviest`` are refused.
+    temperature. Densities at 15 °C outside ``lightest`` to ``heaviest`` are refused. ``kinds``
+    are those of items that may be this liquid, ``sludge_kinds`` its sludge; the first is what it
+    is on the waste list while it is in its tank.
     """
 
     id: str
@@ -306,6 +319,8 @@ class Liquid:
     points: tuple[tuple[float, float], ...] = ()
     cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    sludge_kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -354,6 +369,7 @@ class Rules:
     reading: Reading
     lifting: LiftRules
     floating: FloatRules
+    wiring: WireRules
     amounts: AmountRules
     paths: tuple[DangerPath, ...]
     apart: tuple[Apart, ...] = ()

@@ -43,7 +43,8 @@ class Sounded:
 class Balance:
     """What was in a tank, what was drawn off, what is left: litres. None is not known.
 
-    ``unaccounted`` is what the next sounding lacks; ``said`` names what does not add up.
+    ``drawn`` is what was drawn between ``before`` and ``left``, ``unaccounted`` what the last
+    sounding lacks beside the one before it; ``said`` names what does not add up.
     """
 
     before: Spread | None
@@ -75,8 +76,10 @@ class DipTable:
 class TankLine:
     """One tank: its shape, its last sounding, and its balance.
 
-    ``refused`` says why the shape holds nothing yet. ``still_in`` is what it holds now as far as
-    known: litres and kilograms that no other item of the boat stands for.
+    ``refused`` says why the shape holds nothing yet; ``counts`` is the last sounding that gave
+    litres. ``still_in`` is what it holds now as far as known, of which ``sludge_in`` is sludge.
+    ``counted_as`` names the items that stand for it in sums of masses and of waste; without any it
+    stands there by itself.
     """
 
     key: str
@@ -91,10 +94,13 @@ class TankLine:
     rest_l: float | None
     refused: str
     last: Sounded | None
+    counts: Sounded | None
     cans: tuple[Can, ...]
     balance: Balance
     still_in: Spread | None
     still_in_kg: Spread | None
+    sludge_in: Spread | None
+    counted_as: tuple[str, ...]
     dips: DipTable | None
     cautions: tuple[str, ...]
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box, boxes_of, day_of
 from shedtally.domain.classify import Class, classify, name_of
+from shedtally.domain.contents import of_tank, with_contents
 from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.estimate import Estimate, spread_of
 from shedtally.domain.lists import Question, WasteItem, WasteList
@@ -25,11 +26,12 @@ from shedtally.domain.records import Item
 from shedtally.domain.rule_notes import area_questions, notes_of
 from shedtally.domain.rulebook import Kind, Rules, RuleSet
 from shedtally.domain.stream import Row, streams_of, sums_of
-from shedtally.domain.weighing import masses_of
 
 GOES = frozenset({"scrap", "waste", "renew"})
 STAYS = frozenset({"refit", "sell"})
 HOLDERS = frozenset({"household", "business"})
+OF_LIQUIDS = frozenset({"flash_point_c", "halogens_ppm"})
+IN_TANK = "Still in its tank; enter it as an item to decide otherwise."
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +93,32 @@ def waste_rows(
         raise NoSuchRuleSet(rule_set)
     law, rules = rules.rule_sets[rule_set], rules.under(rule_set)
     sure = holder if holder in HOLDERS else "business"
-    masses = masses_of(boat, rules).estimates
+    contents = with_contents(boat, rules)
+    boat, masses = contents.boat, contents.masses.estimates
     case = Case(boat, rules, law, sure, on, boxes_of(boat, rules), masses)
-    questions: list[Question] = []
+    questions: list[Question] = [
+        Question(row.item, row.name, "sounding", row.reason, "not counted") for row in contents.open
+    ]
     rows = []
     for item in boat.items.values():
         kind = rules.kinds.get(item.kind or "")
         if is_waste(item, kind, rules):
             found = classify(item, rules, law)
-            questions += [*found.questions, *_fate_questions(item, kind)]
+            questions += [*_for_people(item, found.questions), *_fate_questions(item, kind)]
             rows.append(_row(case, item, kind, found))
     rows += _bare(case, {row.box for row in rows})
-    return case, rows, questions
+    # A tank's liquid and sludge ask the same of the tank.
+    return case, rows, list(dict.fromkeys(questions))
+
+
+def _for_people(item: Item, questions: Iterable[Question]) -> Iterator[Question]:
+    """What is asked of a tank's rest is answered on the tank, as far as it can be."""
+    tank = of_tank(item.key)
+    for question in questions:
+        if tank is None:
+            yield question
+        elif question.field in OF_LIQUIDS:
+            yield replace(question, item=tank)
 
 
 def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:
@@ -130,7 +146,7 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
         tags=case.boat.codes.get(f"item/{item.key}", ()),
         count=max(1, item.count or 1),
         mass=spread_of(mass),
-        reason=found.reason if decided else f"{found.reason} Not yet decided.",
+        reason=_reason(item, found, decided=decided),
         assumed=found.assumed or not decided,
         container=box.name if box else None,
         gone=gone,
@@ -138,6 +154,12 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
     )
     entry = case.law.entry(found.stream, case.holder, day)
     return Row(line, mass, found.stream, entry, day, box.key if box else "")
+
+
+def _reason(item: Item, found: Class, *, decided: bool) -> str:
+    if of_tank(item.key) is not None:
+        return f"{found.reason} {IN_TANK}"
+    return found.reason if decided else f"{found.reason} Not yet decided."
 
 
 def _bare(case: Case, used: set[str]) -> Iterator[Row]:

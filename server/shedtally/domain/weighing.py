@@ -8,7 +8,6 @@ their sum is as sure as the scale; how it is divided is as unsure as the estimat
 
 from __future__ import annotations
 
-import datetime
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -17,6 +16,7 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.estimate import Cause, Crate, Estimate, Origin, Slice, spread_of
 from shedtally.domain.mass import Estimator
+from shedtally.domain.moments import seconds_of
 from shedtally.domain.records import Weighing
 from shedtally.domain.rulebook import Rules
 
@@ -81,14 +81,7 @@ def refusal(weighing: Weighing) -> str:
 
 def in_order(weighings: Iterable[Weighing]) -> list[Weighing]:
     """Weighings from the first to the latest; without a moment they come first."""
-    return sorted(weighings, key=lambda row: (_seconds(row.on), row.key))
-
-
-def _seconds(moment: str | None) -> float:
-    if moment is None:
-        return -math.inf
-    at = datetime.datetime.fromisoformat(moment)
-    return (at if at.tzinfo else at.replace(tzinfo=datetime.UTC)).timestamp()
+    return sorted(weighings, key=lambda row: (seconds_of(row.on), row.key))
 
 
 class _Bench:

@@ -12,7 +12,7 @@ from reportlab.lib.colors import HexColor, white
 from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Flowable
 
-from shedtally.domain.drawn import DrawnBoat
+from shedtally.domain.drawn import DrawnBoat, most_left
 from shedtally.printing.boat_shape import (
     WIDTH,
     Cell,
@@ -24,7 +24,7 @@ from shedtally.printing.boat_shape import (
 )  # fmt: skip
 from shedtally.printing.figures import words
 from shedtally.printing.letters import MM, STRONG, TEXT
-from shedtally.printing.paper import ASKS, HAIR, INK, PENCIL, SMALL_PT, WIDTH_MM
+from shedtally.printing.paper import ASKS, HAIR, INK, PENCIL, SMALL_PT, STRONG_BODY, WIDTH_MM
 from shedtally.printing.tables import section
 
 OUT = HexColor("#B9D3C8")
@@ -45,7 +45,9 @@ def boat_section(boat: DrawnBoat) -> list[Flowable]:
     how = "The number is what is left, green from below is out, hatched: something there waits."
     if boat.left_elsewhere:
         how += f" {boat.left_elsewhere} more lie where no station is given; they are not drawn."
-    return [*section("Where it is left", how), BoatDrawing(boat), Levels(boat)]
+    most = "; ".join(f"{place.name} {place.left}" for place in most_left(boat.places))
+    said = [words(f"Most is left in: {most} (on black).", STRONG_BODY)] if most else []
+    return [*section("Where it is left", how), *said, BoatDrawing(boat), Levels(boat)]
 
 
 class _Drawn(Flowable):
@@ -55,6 +57,7 @@ class _Drawn(Flowable):
         super().__init__()
         self.width, self.height = WIDTH_MM * MM, height
         self._boat = boat
+        self._most = {place.key for place in most_left(boat.places)}
         self._shape = shape_of(boat)
         self._left = self._top = 0.0
         self._scale = 1.0
@@ -81,9 +84,13 @@ class _Drawn(Flowable):
 
     def _cells(self, found: Sequence[Cell], size: float) -> None:
         for cell in found:
-            self._cell(cell, size)
+            self._cell(cell)
+        # Last, so that no neighbour's edge runs through a number.
+        for cell in sorted(found, key=lambda cell: cell.place.key in self._most):
+            if cell.place.left:
+                self._number(cell, size)
 
-    def _cell(self, cell: Cell, size: float) -> None:
+    def _cell(self, cell: Cell) -> None:
         canvas, place = self.canv, cell.place
         corners = [self._at(*point) for point in cell.points]
         x0, x1 = min(x for x, _ in corners), max(x for x, _ in corners)
@@ -103,18 +110,18 @@ class _Drawn(Flowable):
         canvas.setStrokeColor(PENCIL)
         canvas.setLineWidth(0.5)
         canvas.drawPath(self._path(cell.points))
-        if place.left:
-            self._number(cell, str(place.left), size)
 
-    def _number(self, cell: Cell, text: str, size: float) -> None:
-        """On white, so that the hatch doesn't run through it; in the middle of the cell."""
+    def _number(self, cell: Cell, size: float) -> None:
+        """On white, so that the hatch doesn't run through it; most of all, larger and on black."""
+        stands_out = cell.place.key in self._most
+        text, size = str(cell.place.left), size * 1.35 if stands_out else size
         half = len(cell.points) // 2
         over, under = cell.points[half // 2], cell.points[-1 - half // 2]
         x, y = self._at((over[0] + under[0]) / 2, (over[1] + under[1]) / 2)
-        wide = self.canv.stringWidth(text, STRONG, size)
-        self.canv.setFillColor(white)
-        self.canv.rect(x - wide / 2 - 1, y - size * 0.42, wide + 2, size * 0.88, stroke=0, fill=1)
-        self.canv.setFillColor(INK)
+        wide = self.canv.stringWidth(text, STRONG, size) + (4 if stands_out else 0)
+        self.canv.setFillColor(INK if stands_out else white)
+        self.canv.rect(x - wide / 2 - 1, y - size * 0.46, wide + 2, size * 0.92, stroke=0, fill=1)
+        self.canv.setFillColor(white if stands_out else INK)
         self.canv.setFont(STRONG, size)
         self.canv.drawCentredString(x, y - size * 0.35, text)
 

@@ -75,6 +75,12 @@ class _Chart(Flowable):
                 canvas.line(last, FOOT_MM * MM, last, FOOT_MM * MM - 3)
                 canvas.drawString(last + 1, 2, f"{monday:%b %Y}")
 
+    def _label(self, face: str, x: float, y: float, text: str) -> None:
+        """Words at a point, moved left where they would leave the page."""
+        self.canv.setFont(face, SMALL_PT)
+        most = self.width - float(self.canv.stringWidth(text, face, SMALL_PT))
+        self.canv.drawString(min(x, most), y, text)
+
 
 class BurnDown(_Chart):
     """Person hours left at the end of each week, and the forecast as a band."""
@@ -106,8 +112,7 @@ class BurnDown(_Chart):
         if points:
             canvas.setFillColor(INK)
             canvas.circle(*points[-1], 2, stroke=0, fill=1)
-            canvas.setFont(STRONG, SMALL_PT)
-            canvas.drawString(points[-1][0] + 4, points[-1][1] + 4, f"{now:.0f} h left")
+            self._label(STRONG, points[-1][0] + 4, points[-1][1] + 4, f"{now:.0f} h left")
 
     def _band(self, start: int, now: float) -> None:
         canvas = self.canv
@@ -132,9 +137,8 @@ class BurnDown(_Chart):
             canvas.line(self._x(a), self._y(one), self._x(b), self._y(other))
         canvas.setDash()
         canvas.setFillColor(VERDIGRIS)
-        canvas.setFont(TEXT, SMALL_PT)
         middle = steps[len(steps) // 2]
-        canvas.drawString(self._x(middle[0]) + 4, self._y(middle[3]) + 6, "8 of 10 courses")
+        self._label(TEXT, self._x(middle[0]) + 4, self._y(middle[3]) + 6, "8 of 10 courses")
 
 
 class HoursByWeek(_Chart):

@@ -41,7 +41,7 @@ def masses_pdf(masses: MassList, heading: Heading) -> bytes:
         ]
     if masses.uncounted:
         story += [
-            *section("Weighings that don't count", "What was typed is kept; put it right."),
+            *section("Not counted", "What was typed is kept; put it right, or sound the tank."),
             _uncounted(masses.uncounted),
         ]
     story += _groups("How the masses were got", masses.by_basis)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
@@ -11,6 +11,7 @@ from shedtally.domain.put_back import BackGroup, BackItem, BackJoin, PutBackList
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
 from shedtally.printing.paper import ASKS, LARGE, SMALL, STRONG_BODY, Heading, document
+from shedtally.printing.pinned import HIGH_MM, Picture, pictures_with
 from shedtally.printing.tables import Cell, opening, section, table
 
 _TITLE = "Put back"
@@ -20,15 +21,18 @@ _STANDING = (
 )
 
 
-def put_back_pdf(back: PutBackList, heading: Heading) -> bytes:
-    """The list as PDF on A4, compartment by compartment, each in the order of putting back."""
+def put_back_pdf(back: PutBackList, heading: Heading, pictures: Sequence[Picture] = ()) -> bytes:
+    """The list as PDF on A4, compartment by compartment, each in the order of putting back.
+
+    ``pictures`` are photographs with pins; each stands where items of it are listed.
+    """
     story = opening(_TITLE, heading, _lead(back))
     story.append(words(_STANDING, STRONG_BODY))
     for ring in back.rings:
         text = " before ".join([*ring, ring[0]])
         story.append(words(f"Orders in a ring, mend one of them: {text}", ASKS))
     for group in back.by_compartment:
-        story += _compartment(group)
+        story += _compartment(group, pictures)
     return document(story, _TITLE, heading)
 
 
@@ -61,11 +65,17 @@ def _lead(back: PutBackList) -> str:
     return f"{said} Each compartment is in its order; the numbers run through the whole boat."
 
 
-def _compartment(group: BackGroup) -> list[Flowable]:
+def _compartment(group: BackGroup, pictures: Sequence[Picture]) -> list[Flowable]:
     path = group.path if group.path and group.path[-1] == group.name else (*group.path, group.name)
     rows = [_row(item) for item in group.items]
+    shown = pictures_with(pictures, {item.key: item.order for item in group.items})
     return [
-        *section(" › ".join(path), f"{group.back} of {group.total} pieces back"),
+        *section(
+            " › ".join(path),
+            f"{group.back} of {group.total} pieces back",
+            needs_mm=HIGH_MM + 45 if shown else 34,
+        ),
+        *shown,
         table(
             ["", "no.", "tag", "what and where it sat", "fastened, joined", "lies in, after"],
             [9, 10, CODE_WIDTH_MM + 3, 53, 43, 40],

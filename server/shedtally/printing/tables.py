@@ -65,9 +65,9 @@ def height(flowables: Sequence[Flowable]) -> float:
     return sum(flowable.wrap(WIDTH_MM * MM, 100_000)[1] for flowable in flowables)
 
 
-def section(text: str, small: str = "") -> list[Flowable]:
-    """A heading that never stands alone at the foot of a page."""
-    found: list[Flowable] = [CondPageBreak(34 * MM), space(9), words(text, LARGE)]
+def section(text: str, small: str = "", needs_mm: float = 34) -> list[Flowable]:
+    """A heading that never stands alone at the foot of a page; ``needs_mm``: with what follows."""
+    found: list[Flowable] = [CondPageBreak(needs_mm * MM), space(9), words(text, LARGE)]
     if small:
         found.append(words(small, SMALL))
     return [*found, space(3)]

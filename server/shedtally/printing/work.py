@@ -39,7 +39,7 @@ def work_pdf(work: WorkAhead, heading: Heading, boat: DrawnBoat | None = None) -
     story += [words(caution, STRONG_BODY) for caution in work.cautions]
     story += [words(_from(work), SMALL)]
     if work.progress or work.forecast.weeks:
-        story += [*section("How it went, and how it may go on")]
+        story += [*section("How it went, and how it may go on", needs_mm=82)]
         story.append(BurnDown(work.progress, work.forecast.weeks))
         if any(week.hours_put_in for week in work.progress):
             story.append(HoursByWeek(work.progress))

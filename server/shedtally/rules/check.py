@@ -7,6 +7,7 @@ import typing
 from collections.abc import Iterator, Mapping
 
 from shedtally.domain.lawbook import ApartLevel
+from shedtally.domain.network import arrange
 from shedtally.domain.record_words import Fate, Form, Level, Side, Task
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import (
@@ -55,12 +56,15 @@ def hangs_together(rules: Rules) -> None:
         _stream(rules, stream)
     for rule_set in rules.rule_sets.values():
         _rule_set(rules, rule_set)
+    for liquid in rules.liquids.values():
+        _refuse("kinds of a liquid", {*liquid.kinds, *liquid.sludge_kinds} - rules.kinds.keys())
     _work(rules)
     _apart(rules)
     _contradictions(rules)
     _printing(rules)
     _danger_paths(rules)
     _amounts(rules)
+    _refuse("wiring.toml: kind", set(rules.wiring.feeds) - set(rules.kinds))
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
     _materials_and_sizes(rules)
@@ -145,6 +149,12 @@ def _survey(rules: Rules, survey: Survey) -> None:
         _refuse(f"{about}: {place.id}: side", {place.side} - set(typing.get_args(Side)))
         if not 0 <= place.along[0] < place.along[1] <= 1:
             raise BadRules(f"{about}: {place.id}: {place.along} is no stretch of the length")
+    listed = {f"{place.id}/{kind}" for place in survey.compartments for kind, _ in place.likely}
+    for order in survey.orders:
+        _refuse(f"{about}: order: compartment/kind", {order.first, order.then} - listed)
+    pairs = tuple((order.first, order.then) for order in survey.orders)
+    if rings := arrange(dict.fromkeys(listed, 0.0), pairs).rings:
+        raise BadRules(f"{about}: orders in a ring: {rings}")
 
 
 def _stream(rules: Rules, stream: Stream) -> None:

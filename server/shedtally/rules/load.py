@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
+from shedtally.domain.liquid import temperatures
 from shedtally.domain.rulebook import Kind, Rules, Survey
 from shedtally.rules import (
     check,
@@ -23,6 +24,7 @@ from shedtally.rules import (
     read_floating,
     read_liquids,
     read_waste,
+    read_wiring,
     read_work,
 )
 from shedtally.rules.phone_waste import waste_for_phone
@@ -73,6 +75,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         reading=read_liquids.reading(docs["liquids.toml"]["reading"]),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
+        wiring=read_wiring.wiring(docs["wiring.toml"], docs["sizes.toml"]["conductor"]),
         amounts=read_amounts.amounts(docs["amounts.toml"]),
         paths=tuple(map(read_waste.danger_path, docs["paths.toml"]["path"])),
         apart=tuple(map(read_waste.apart, docs["apart.toml"]["apart"])),
@@ -118,16 +121,28 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
         **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
         "liquids": [
-            {"id": row.id, "name": row.name, "cautions": list(row.cautions)}
+            {
+                "id": row.id,
+                "name": row.name,
+                "cautions": list(row.cautions),
+                "kinds": list(row.kinds),
+                "sludge_kinds": list(row.sludge_kinds),
+                "lightest": row.lightest,
+                "heaviest": row.heaviest,
+                "coldest": temperatures(row)[0],
+                "warmest": temperatures(row)[1],
+            }
             for row in rules.liquids.values()
         ],
+        "wiring": read_wiring.wiring_for_phone(rules.wiring),
     }
 
 
 def _survey_for_phone(survey: Survey) -> dict[str, object]:
     """A survey as JSON, without its source."""
     rest = {key: value for key, value in dataclasses.asdict(survey).items() if key != "source"}
-    return {**rest, "compartments": [dict(place) for place in rest["compartments"]]}
+    rows = {name: [dict(row) for row in rest[name]] for name in ("compartments", "orders")}
+    return {**rest, **rows}
 
 
 def _paths(folder: Path) -> list[Path]:

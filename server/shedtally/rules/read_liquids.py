@@ -21,6 +21,8 @@ def liquid(row: Row, cautions: Mapping[str, str]) -> Liquid:
         points=tuple((float(at), float(density)) for at, density in row.get("points", [])),
         cautions=tuple(cautions[caution] for caution in row["cautions"]),
         sources=tuple(row["sources"]),
+        kinds=tuple(row.get("kinds", ())),
+        sludge_kinds=tuple(row.get("sludge_kinds", ())),
         **own,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import Any
 
-from shedtally.domain.rulebook import Effort, Efforts, OrderRule, Survey, SurveyPlace
+from shedtally.domain.rulebook import Effort, Efforts, OrderRule, Survey, SurveyOrder, SurveyPlace
 from shedtally.rules.read import three
 
 Row = dict[str, Any]
@@ -38,7 +38,8 @@ def order(row: Row) -> OrderRule:
 def survey(row: Row) -> Survey:
     """A row of surveys.toml."""
     places = tuple(_place(place) for place in row["compartments"])
-    return Survey(**{**row, "compartments": places})
+    orders = tuple(SurveyOrder(first, then, why) for first, then, why in row["orders"])
+    return Survey(**{**row, "compartments": places, "orders": orders})
 
 
 def _place(row: Row) -> SurveyPlace:

@@ -31,22 +31,29 @@ from shedtally.domain.kept import KeptPhoto, PictureType
 from shedtally.storage.pictures import inspect
 
 LEFTOVER_AFTER_S = 24 * 60 * 60
+# Phones make one of 320 px and some ten kilobytes.
+PREVIEW_MAX_BYTES = 200_000
+PREVIEW_MAX_PIXELS = 1_000_000
 _NO_SPACE = (errno.ENOSPC, errno.EDQUOT)
 
 
 class PhotoStore:
-    """The folders ``photos`` (as sent) and ``pictures`` (made from them) of a data folder."""
+    """The folders ``photos`` (as sent) and ``pictures`` (made from them) of a data folder.
+
+    ``previews`` stand in for photos that are still on their phone; no backup has them.
+    """
 
     def __init__(
         self, data_dir: Path, max_bytes: int, max_pixels: int, keep_free_bytes: int
     ) -> None:
         self._photos = data_dir / "photos"
         self._pictures = data_dir / "pictures"
+        self._previews = data_dir / "previews"
         self._incoming = data_dir / "incoming"
         self.max_bytes = max_bytes
         self._max_pixels = max_pixels
         self._keep_free_bytes = keep_free_bytes
-        for folder in (self._photos, self._pictures, self._incoming):
+        for folder in (self._photos, self._pictures, self._previews, self._incoming):
             folder.mkdir(parents=True, exist_ok=True)
 
     def original(self, sha256: str) -> Path:
@@ -56,6 +63,10 @@ class PhotoStore:
     def thumbnail(self, sha256: str) -> Path:
         """A JPEG of at most 320 px."""
         return self._pictures / sha256[:2] / f"{sha256}-320.jpg"
+
+    def preview(self, sha256: str) -> Path:
+        """What its phone sent ahead of a photo: a JPEG of at most 320 px."""
+        return self._previews / sha256[:2] / f"{sha256}.jpg"
 
     def without_position(self, sha256: str) -> Path:
         """The copy to show where the bytes as sent tell a position."""
@@ -76,21 +87,49 @@ class PhotoStore:
             record of this photo, if it was here before; then it is checked, and not decoded again.
         Raises: PhotoRefused in all its kinds, DiskFull. Nothing is left behind then.
         """
+        size = self._acceptable(declared, self.max_bytes)
+        with self._temporary() as path, _space_errors():
+            with path.open("xb") as file:
+                _copy(file, chunks, size, sha256)
+                flush(file)
+            if known is not None and self.original(sha256).exists():
+                return known
+            return self._take_in(sha256, path, size, kind)
+
+    def keep_preview(
+        self, sha256: str, declared: int | None, chunks: Iterable[bytes], digest: str
+    ) -> None:
+        """Take in the small picture that a phone sends ahead of the photo ``sha256``.
+
+        It is made anew from its pixels, like a thumbnail, so that no metadata travels on. Whether
+        it shows that photo can't be proved, so the photo's own thumbnail takes its place.
+
+        Args: digest: SHA-256 of the small picture's bytes, in hexadecimal.
+        Raises: PhotoRefused in all its kinds, DiskFull. Nothing is left behind then.
+        """
+        size = self._acceptable(declared, PREVIEW_MAX_BYTES)
+        with self._temporary() as path, _space_errors():
+            with path.open("xb") as file:
+                _copy(file, chunks, size, digest)
+            found = inspect(path, PREVIEW_MAX_PIXELS)
+            if found.type != "image/jpeg":
+                raise OtherType(found.type)
+            self._write(self.preview(sha256), found.thumbnail)
+        # The photo itself may have come meanwhile.
+        if self.original(sha256).exists():
+            self.preview(sha256).unlink(missing_ok=True)
+
+    def _acceptable(self, declared: int | None, most: int) -> int:
+        """The length announced, if an upload of it can be taken in at all."""
         if declared is None:
             raise LengthMissing
-        if declared > self.max_bytes:
-            raise PhotoTooLarge(self.max_bytes)
+        if declared > most:
+            raise PhotoTooLarge(most)
         if declared == 0:
             raise NotAPicture
         if shutil.disk_usage(self._incoming).free - declared < self._keep_free_bytes:
             raise DiskFull
-        with self._temporary() as path, _space_errors():
-            with path.open("xb") as file:
-                _copy(file, chunks, declared, sha256)
-                flush(file)
-            if known is not None and self.original(sha256).exists():
-                return known
-            return self._take_in(sha256, path, declared, kind)
+        return declared
 
     @contextmanager
     def set_aside(self, declared: int | None, chunks: Iterable[bytes]) -> Iterator[Path]:
@@ -121,6 +160,7 @@ class PhotoStore:
         if found.without_position is not None:
             self._write(self.without_position(sha256), found.without_position)
         place(path, self.original(sha256))
+        self.preview(sha256).unlink(missing_ok=True)
         has_position = found.without_position is not None
         return KeptPhoto(sha256, found.type, size, found.width, found.height, has_position)
 

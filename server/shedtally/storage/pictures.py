@@ -80,7 +80,10 @@ def _inspected(picture: Image.Image) -> Inspected:
 def _thumbnail(upright: Image.Image) -> bytes:
     small = upright.copy() if upright.mode in ("RGB", "L") else _on_white(upright)
     small.thumbnail((THUMBNAIL_PX, THUMBNAIL_PX))
-    return _encoded(small.convert("RGB"), "JPEG", quality=THUMBNAIL_QUALITY)
+    bare = small.convert("RGB")
+    # A comment would travel on with the pixels.
+    bare.info = {}
+    return _encoded(bare, "JPEG", quality=THUMBNAIL_QUALITY)
 
 
 def _on_white(picture: Image.Image) -> Image.Image:

@@ -9,9 +9,11 @@ from sqlalchemy import Text, cast, literal, select, tuple_
 from sqlalchemy.orm import Session
 
 from shedtally.domain import merge
-from shedtally.domain.boat import READ, BoatRecords, from_values
+from shedtally.domain.boat import READ, BoatRecords, from_values, read
 from shedtally.domain.merge import State
 from shedtally.domain.packing import Packed, packed, unpacked
+from shedtally.domain.pinned import PinnedPhoto, pinned_photos
+from shedtally.domain.records import Photo, Pin
 from shedtally.domain.shape import JsonValue
 from shedtally.storage import tables
 from shedtally.storage.among import among, by_first
@@ -90,6 +92,22 @@ class RecordStore:
         ]
         rows += [(table, key, merge.shown(state)) for (table, key), state in others.items()]
         return from_values(self._boat, sorted(rows, key=lambda row: row[:2]))
+
+    def pinned(self) -> tuple[PinnedPhoto, ...]:
+        """The photographs that have pins on them; of the others nothing is read."""
+        pins = {
+            key: read(Pin, key, values)
+            for _, key, values in self._shown(["pin"])
+            if not values.get("binned")
+        }
+        names = {("photo", pin.photo) for pin in pins.values() if pin.photo}
+        shown = {key: merge.shown(state) for (_, key), state in self.states(names).items()}
+        photos = {
+            key: read(Photo, key, values)
+            for key, values in shown.items()
+            if not values.get("binned")
+        }
+        return pinned_photos(pins, photos)
 
     def missing_photos(self) -> list[str]:
         """Digests that photo records name and whose bytes haven't arrived, sorted."""

@@ -35,7 +35,8 @@ class Source:
     edits: tuple[Row, ...]
     remarks: tuple[Row, ...]
     jobs: Rows
-    befores: tuple[tuple[str, str], ...]
+    befores: tuple[tuple[str, str, str], ...]
+    pinned: Rows
     prices: Rows
     weighings: Rows
     tanks: Rows
@@ -47,6 +48,10 @@ class Source:
     def photograph(self, item: str, number: int) -> Path:
         """The file of an item's photograph, counted from 1; it need not exist."""
         return self.folder / "photographs" / f"{item}-{number}.jpg"
+
+    def photograph_of_place(self, compartment: str) -> Path:
+        """The file of a compartment's photograph; it need not exist."""
+        return self.folder / "photographs" / f"place-{compartment}.jpg"
 
 
 def demo_source() -> Path:
@@ -85,7 +90,8 @@ def read(folder: Path) -> Source:
         edits=tuple(diary["edit"]),
         remarks=tuple(diary["remark"]),
         jobs=work["jobs"],
-        befores=tuple((first, then) for first, then in work["befores"]["order"]),
+        befores=tuple((first, then, why) for first, then, why in work["befores"]["order"]),
+        pinned=_toml(folder / "pins.toml"),
         prices=work["prices"],
         weighings=_toml(folder / "weighings.toml")["weighings"],
         tanks=_toml(folder / "tanks.toml")["tanks"],

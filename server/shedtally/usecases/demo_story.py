@@ -19,6 +19,8 @@ from shedtally.usecases.demo_source import Row, Rows, Source
 
 NOW = "(the moment of the event)"
 LATE = 2
+# Places on the drawings of compartments are pixels of the sheet that they were drawn on.
+PIXELS_WIDE, PIXELS_HIGH = 1280, 960
 NOTED_OUT = ("condition", "fastened")
 NOTED_FIRST = ("name", "kind", "system", "sat")
 SUMMER, WINTER = dt.timezone(dt.timedelta(hours=2)), dt.timezone(dt.timedelta(hours=1))
@@ -72,6 +74,7 @@ class Story:
         self._weighings()
         self._tanks()
         self._lifts()
+        self._pins()
         return self.events
 
     def _born(self, table: str, name: str) -> dt.date:
@@ -115,8 +118,8 @@ class Story:
             if "compartment" in row:
                 values["compartment"] = self.key("compartment", row["compartment"])
             self._note(evening, "job", self.key("job", name), values)
-        for first, then in source.befores:
-            ends = {"first": self._target(first), "then": self._target(then)}
+        for first, then, why in source.befores:
+            ends = {"first": self._target(first), "then": self._target(then), "why": why}
             self._note(evening, "before", self.key("before", f"{first} {then}"), {**ends})
 
     def _tree(
@@ -142,8 +145,10 @@ class Story:
         listed = (found or self.first_day, False, finder)
         values = {field: row[field] for field in NOTED_FIRST if field in row}
         values["compartment"] = self.key("compartment", row["in"])
+        if "drawn_from" in row:
+            values["drawn_from"] = self.key("item", row["drawn_from"])
         self._note(listed, "item", key, {**values, "whereabouts": "aboard"})
-        settled = _plain(records.Item, row, without=(*NOTED_FIRST, *NOTED_OUT))
+        settled = _plain(records.Item, row, without=(*NOTED_FIRST, *NOTED_OUT, "drawn_from"))
         if out is None:
             settled |= {field: row[field] for field in NOTED_OUT if field in row}
             self._photos(name, row, listed)
@@ -182,8 +187,7 @@ class Story:
                 values["to_item"] = self.key("item", end["to"])
             if "at" in end:
                 values["to_point"] = end["at"]
-            if "joined" in end:
-                values["joined"] = end["joined"]
+            values |= {field: end[field] for field in ("joined", "stud") if field in end}
             self._note(when, "end", self.key("end", f"{name} {end['label']}"), values)
 
     def _gone(self, row: Row, key: str) -> None:
@@ -296,6 +300,20 @@ class Story:
             when, key = (row["on"], True, row["by"]), self.key("eye", name)
             values = _plain(records.Eye, row, without=("lift",))
             self._note(when, "eye", key, {**values, "lift": self.key("lift", row["lift"])})
+
+    def _pins(self) -> None:
+        """The photographs of compartments, taken on the walk round and pinned in the evening."""
+        for place, row in self.source.pinned.items():
+            noon = dt.datetime.combine(self.first_day, dt.time(12), WINTER)
+            photo = uuid7(noon, "photo", place)
+            of: dict[str, JsonValue] = {"of": self._target(f"compartment/{place}"), "taken_at": NOW}
+            file = self.source.photograph_of_place(place)
+            self._note((self.first_day, False, row["by"]), "photo", photo, of, file)
+            for name, x, y, *_ in row["things"]:
+                share = {"x": round(x / PIXELS_WIDE, 3), "y": round(y / PIXELS_HIGH, 3)}
+                held: dict[str, JsonValue] = {"photo": photo, "item": self.key("item", name)}
+                key = uuid7(noon, "pin", place, name)
+                self._note((self.first_day, True, row["by"]), "pin", key, {**held, **share})
 
 
 def uuid7(at: dt.datetime, *names: object) -> str:

@@ -38,6 +38,26 @@ def keep_photo(
     return photo, new
 
 
+def keep_preview(
+    reading: Callable[[], AbstractContextManager[UnitOfWork]],
+    store: PhotoStore,
+    sha256: str,
+    *,
+    declared: int | None,
+    chunks: Iterable[bytes],
+    digest: str,
+) -> bool:
+    """Take in the small picture sent ahead of a photo; False if the photo itself is here already.
+
+    Raises: PhotoRefused in all its kinds; DiskFull.
+    """
+    with reading() as uow:
+        if uow.photos.find(sha256) is not None:
+            return False
+    store.keep_preview(sha256, declared, chunks, digest)
+    return True
+
+
 def find_photo(
     uow: UnitOfWork, store: PhotoStore, sha256: str, *, original: bool
 ) -> tuple[Path, KeptPhoto]:
@@ -55,12 +75,15 @@ def find_photo(
     return path, photo
 
 
-def find_thumbnail(uow: UnitOfWork, store: PhotoStore, sha256: str) -> Path:
-    """The small picture of a photo.
+def find_thumbnail(uow: UnitOfWork, store: PhotoStore, sha256: str) -> tuple[Path, bool]:
+    """The small picture of a photo, and whether it is only what its phone sent ahead of it.
 
     Raises: NoSuchPhoto.
     """
     path = store.thumbnail(sha256)
-    if uow.photos.find(sha256) is None or not path.exists():
+    if uow.photos.find(sha256) is not None and path.exists():
+        return path, False
+    path = store.preview(sha256)
+    if not path.exists():
         raise NoSuchPhoto(sha256)
-    return path
+    return path, True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
@@ -12,7 +13,12 @@ from werkzeug.exceptions import ClientDisconnected
 
 from shedtally.domain.errors import NoSuchBoat
 from shedtally.domain.kept import PICTURE_TYPES
-from shedtally.usecases.keep_photo import find_photo, find_thumbnail, keep_photo
+from shedtally.usecases.keep_photo import (
+    find_photo,
+    find_thumbnail,
+    keep_photo,
+    keep_preview,
+)
 from shedtally.web import guard, schemas
 from shedtally.web.answers import answers, blueprint, file_answer
 from shedtally.web.guard import shed
@@ -24,6 +30,9 @@ CHUNK_BYTES = 64 * 1024
 PICTURE = file_answer(*PICTURE_TYPES)
 # Content-addressed: what is under a digest never changes.
 FOR_EVER = "private, max-age=31536000, immutable"
+# What a phone sent ahead gives way to the server's own thumbnail.
+UNTIL_THE_PHOTO_COMES = "private, no-cache"
+PREVIEW = "X-Shedtally-Preview"
 
 
 @api.put(
@@ -71,6 +80,45 @@ def put_photo(path: schemas.PhotoPath) -> tuple[dict[str, Any], int]:
     return asdict(photo), 201 if new else 200
 
 
+@api.put(
+    "/photos/<string:sha256>/preview",
+    openapi_extensions={
+        "requestBody": {
+            "required": True,
+            "content": {"image/jpeg": {"schema": {"type": "string", "format": "binary"}}},
+        }
+    },
+    responses=answers(
+        {200: schemas.PreviewOut},
+        "length-required",
+        "too-large",
+        "wrong-type",
+        "photo-cut-short",
+        "photo-digest",
+        "not-a-picture",
+        "too-many-pixels",
+        "disk-full",
+    ),
+)
+def put_preview(path: schemas.PhotoPath, header: schemas.PreviewHeader) -> dict[str, Any]:
+    """Take in a small picture of a photo that is still on its phone; may be repeated.
+
+    Other devices are shown it until the photo itself is here. It has at most 200,000 bytes.
+    """
+    if request.mimetype != "image/jpeg" or request.content_encoding:
+        raise Problem("wrong-type", "Send the small picture as image/jpeg.")
+    digest = base64.b64decode(header.content_digest.split(":")[1]).hex()
+    kept = keep_preview(
+        shed().reading,
+        shed().photos,
+        path.sha256,
+        declared=request.content_length,
+        chunks=_body(),
+        digest=digest,
+    )
+    return {"sha256": path.sha256, "whole": not kept}
+
+
 @api.get("/photos/<string:sha256>", responses=answers({200: PICTURE}, "no-such-photo"))
 def get_photo(path: schemas.PhotoPath) -> Response:
     """Send a photo, byte for byte as its phone sent it.
@@ -95,10 +143,18 @@ def get_original(path: schemas.PhotoPath) -> Response:
     responses=answers({200: file_answer("image/jpeg")}, "no-such-photo"),
 )
 def get_thumbnail(path: schemas.PhotoPath) -> Response:
-    """Send a small picture, upright, of at most 320 pixels, with no metadata."""
+    """Send a small picture, upright, of at most 320 pixels, with no metadata.
+
+    With ``X-Shedtally-Preview: 1`` it is what a phone sent ahead of the photo, to be asked for
+    again once the photo is here.
+    """
     with shed().reading() as uow:
-        file = find_thumbnail(uow, shed().photos, path.sha256)
-    return _send(file, "image/jpeg")
+        file, is_preview = find_thumbnail(uow, shed().photos, path.sha256)
+    response = _send(file, "image/jpeg")
+    if is_preview:
+        response.headers[PREVIEW] = "1"
+        response.headers["Cache-Control"] = UNTIL_THE_PHOTO_COMES
+    return response
 
 
 @api.get(

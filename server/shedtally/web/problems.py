@@ -100,7 +100,8 @@ def from_validation(error: ValidationError) -> Response:
     """What the framework calls when a request doesn't fit its schema."""
     if request.is_json and request.get_json(silent=True) is None:
         return answer(Problem("unreadable", "What arrived is no JSON. Send it again."))
-    if request.method in ("POST", "PUT") and not request.is_json:
+    is_picture = request.mimetype.startswith("image/")
+    if request.method in ("POST", "PUT") and not request.is_json and not is_picture:
         return answer(Problem("wrong-type", "Send JSON, with the type application/json."))
     found = [
         {"pointer": "/" + "/".join(str(part) for part in one["loc"]), "detail": one["msg"]}

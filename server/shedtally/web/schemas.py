@@ -142,6 +142,26 @@ class PhotoOut(BaseModel):
     has_position: bool
 
 
+class PreviewHeader(BaseModel):
+    """What the small picture's bytes must come to, after RFC 9530."""
+
+    content_digest: str = Field(
+        alias="Content-Digest",
+        pattern=r"^sha-256=:[A-Za-z0-9+/]{43}=:$",
+        description="SHA-256 of the small picture's bytes",
+    )
+
+
+class PreviewOut(BaseModel):
+    """A small picture that stands in for a photo until that arrives.
+
+    ``whole`` says that the photo itself is here, and the small picture was not needed.
+    """
+
+    sha256: str
+    whole: bool
+
+
 class MissingPhotos(BaseModel):
     """Digests that records name and whose bytes have not arrived."""
 

@@ -12,6 +12,7 @@ from shedtally.domain.put_back import put_back
 from shedtally.domain.sitting import Sitting, plan_sitting
 from shedtally.domain.steps import steps_of
 from shedtally.domain.work_ahead import WorkAhead, work_ahead
+from shedtally.printing.pinned import Picture
 from shedtally.printing.put_back import put_back_csv, put_back_pdf
 from shedtally.printing.sitting import sitting_pdf
 from shedtally.printing.work import work_csv, work_pdf
@@ -111,8 +112,16 @@ def back(path: schemas.BoatPath) -> Response:
 
 @api.get("/boats/<string:boat>/lists/back.pdf", responses=PDF)
 def back_pdf(path: schemas.BoatPath) -> Response:
-    """Print the sheets for putting back."""
-    return pdf_of(put_back_pdf, _back(path.boat))
+    """Print the sheets for putting back, with the photographs that show where things sat."""
+    with shed().reading() as uow:
+        pinned = uow.records(path.boat).pinned()
+    pictures = [
+        Picture(file.read_bytes(), photo.pins)
+        for photo in pinned
+        # What has not arrived yet can't be printed; the words are there all the same.
+        if (file := shed().photos.original(photo.sha256)).is_file()
+    ]
+    return pdf_of(lambda back, heading: put_back_pdf(back, heading, pictures), _back(path.boat))
 
 
 @api.get("/boats/<string:boat>/lists/back.csv", responses=CSV)

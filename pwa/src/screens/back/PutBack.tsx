@@ -14,6 +14,8 @@ import { keepOrSay } from "../common/keeping.ts";
 import { RowPicture } from "../common/photos.tsx";
 import { ListFrame } from "../lists/ListFrame.tsx";
 import { PATHS } from "../paths.ts";
+import { PinnedPicture } from "../pins/PinnedPicture.tsx";
+import { pinnedPhotos, pinsOn, spotWords } from "../pins/pins.ts";
 import "./back.css";
 
 type By = "by_compartment" | "by_system";
@@ -114,12 +116,40 @@ function Group({ group, open, onToggle }: GroupProps) {
 					)}
 				</span>
 			</summary>
+			{open && <OnPhotographs items={group.items} />}
 			{open && (
 				<ol class="inset rows">
 					<Growing of={group.items}>{(item) => <Row key={item.key} line={item} />}</Growing>
 				</ol>
 			)}
 		</details>
+	);
+}
+
+/** The photographs that these items are pinned on, each pin with the number of its item below. */
+function OnPhotographs({ items }: { items: readonly BackItem[] }) {
+	const numbers = new Map(items.map(({ key, order }) => [key, order]));
+	const photos = new Map(
+		items.flatMap(({ key }) => pinnedPhotos(key).map((photo) => [photo.key, photo] as const)),
+	);
+	return (
+		<>
+			{[...photos.values()].map((photo) => {
+				const pins = pinsOn(photo.key)
+					.filter(({ item }) => numbers.has(item))
+					.map((pin) => ({ ...pin, number: numbers.get(pin.item) as number }));
+				const said = pins.map((pin) => `${pin.number} ${spotWords(pin)}`).join("; ");
+				return (
+					<a key={photo.key} class="pin-picture-link part-tight" href={PATHS.photo(photo.key)}>
+						<PinnedPicture
+							photo={photo}
+							pins={pins}
+							label={`Where they sat, by the numbers of the list: ${said}`}
+						/>
+					</a>
+				);
+			})}
+		</>
 	);
 }
 

@@ -17,6 +17,7 @@ import { PATHS } from "../paths.ts";
 const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["item", "item", "items"],
 	["photo", "photograph", "photographs"],
+	["pin", "pin on a photograph", "pins on photographs"],
 	["compartment", "compartment", "compartments"],
 	["place", "shelf or crate", "shelves and crates"],
 	["container", "waste container", "waste containers"],
@@ -30,6 +31,7 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["mixing", "mixing in spite of the rules", "mixings in spite of the rules"],
 	["work", "entry of hours", "entries of hours"],
 	["price", "price", "prices"],
+	["spec", "spec of a renewal", "specs of renewals"],
 	["weighing", "weighing", "weighings"],
 	["weighed", "share of a weighing", "shares of weighings"],
 	["tank", "inside of a tank", "insides of tanks"],

@@ -23,6 +23,7 @@ import { OrdersPart } from "../orders/OrdersPart.tsx";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
 import { TankPart } from "../tank/TankPart.tsx";
+import { WirePart } from "../wire/WirePart.tsx";
 import { Facts } from "./Facts.tsx";
 import { ItemHistory } from "./ItemHistory.tsx";
 import { Joins } from "./Joins.tsx";
@@ -59,6 +60,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<Facts item={item} />
 			<MassPart item={item} />
 			<TankPart item={item} />
+			<WirePart item={item} />
 			<LiftPart item={item} />
 			<Joins item={item} />
 			<OrdersPart target={`item/${itemKey}`} />

@@ -101,5 +101,5 @@ function isCable(item: Item | undefined): boolean {
 
 function blank(key: string, item: Item): End {
 	const nothing = { binned: null, label: null, to_item: null, to_point: null, joined: null };
-	return { key, item: item.key, ...nothing, stud: null };
+	return { key, item: item.key, ...nothing, stud: null, thread: null };
 }

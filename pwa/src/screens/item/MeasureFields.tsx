@@ -7,6 +7,7 @@ import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import type { SetItem } from "./EditItem.tsx";
+import { FilledFrom } from "./FilledFrom.tsx";
 import { FormFields } from "./FormFields.tsx";
 
 interface Props {
@@ -70,6 +71,7 @@ export function MeasureFields({ item, set }: Props) {
 				<Mass item={item} set={set} />
 			</div>
 			<FormFields item={item} set={set} />
+			<FilledFrom item={item} set={set} />
 			{item.mass_kg !== null && (
 				<Choice
 					name="mass-how"
@@ -112,10 +114,10 @@ function Fields({ children }: { children: ComponentChildren }) {
 	return <div class="pair-of-fields">{children}</div>;
 }
 
-function Length({ item, set }: Props) {
+export function Length({ item, set, label = "Length" }: Props & { label?: string }) {
 	return (
 		<TextField
-			label="Length"
+			label={label}
 			value={item.length_mm === null ? "" : `${item.length_mm} mm`}
 			hint="1.2 m, 640 mm, 4 ft"
 			onKeep={(text) =>

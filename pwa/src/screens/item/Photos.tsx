@@ -33,7 +33,9 @@ function Tile({ photo, onTap }: { photo: Photo; onTap: () => void }) {
 }
 
 function FullPhoto({ photo, onClose }: { photo: Photo; onClose: () => void }) {
-	const url = usePhoto(photo.sha256, "full");
+	const full = usePhoto(photo.sha256, "full");
+	const small = usePhoto(photo.sha256, "thumbnail");
+	const [isAway, setAway] = useState(false);
 	const bin = async (): Promise<void> => {
 		if (!(await keepOrSay([{ table: "photo", key: photo.key, set: { binned: true } }]))) onClose();
 	};
@@ -41,11 +43,18 @@ function FullPhoto({ photo, onClose }: { photo: Photo; onClose: () => void }) {
 		<Sheet title={sentenceOf(photo)} onClose={onClose}>
 			<img
 				class="photo-full"
-				src={url ?? undefined}
+				src={(isAway ? small : full) ?? undefined}
+				onError={() => setAway(true)}
 				alt={photo.caption ?? `Photograph of ${takenAt(photo)}`}
 				width={photo.width ?? undefined}
 				height={photo.height ?? undefined}
 			/>
+			{isAway && (
+				<p>
+					This is the small copy. The full picture is still on the phone that took it, or the server
+					can't be reached from here.
+				</p>
+			)}
 			<div class="buttons">
 				<button type="button" class="button" onClick={() => void bin()}>
 					Put photograph in the bin

@@ -6,6 +6,7 @@ import { BoatDrawing } from "../../ui/BoatDrawing.tsx";
 import { drawnPlaces, hullOf, placeOf } from "../common/drawn.ts";
 import { NO_COMPARTMENT } from "../common/ItemTag.tsx";
 import { PATHS } from "../paths.ts";
+import { PinsPart } from "../pins/PinsPart.tsx";
 
 export function WhereItSat({ item }: { item: Item }) {
 	const compartments = boat.table("compartment").value;
@@ -37,6 +38,7 @@ export function WhereItSat({ item }: { item: Item }) {
 					</p>
 				)
 			)}
+			<PinsPart item={item} />
 		</section>
 	);
 }

@@ -47,13 +47,15 @@ export function LeftDrawing({ known, onTap }: Props) {
 				</a>
 			</p>
 		);
+	const most = fullest(places);
 	return (
 		<figure class="drawing-part">
+			{most.length > 0 && <p class="small">Most is left in {namesOf(most)}.</p>}
 			<BoatDrawing
 				hull={hull}
 				places={places}
-				states={cellStates(known)}
-				label={inWords(places, level)}
+				states={cellStates(known, new Set(most.map(({ key }) => key)))}
+				label={inWords(most, level)}
 				onTap={onTap}
 			/>
 			<Choice
@@ -72,23 +74,38 @@ export function LeftDrawing({ known, onTap }: Props) {
 	);
 }
 
-/** The drawing in words: where most is left. */
-function inWords(places: readonly CellPlace[], level: Shown): string {
+interface Full {
+	readonly key: string;
+	readonly name: string;
+	readonly left: number;
+}
+
+/** Numbers that stand out; more of them and none would. */
+const STAND_OUT = 3;
+
+/** The compartments with most left, the fullest first. */
+function fullest(places: readonly CellPlace[]): readonly Full[] {
 	const tallies = tallyByCompartment(boat.table("item").value.values());
 	const names = boat.table("compartment").value;
-	const most = places
+	return places
 		.map(({ key }) => ({
+			key,
 			name: names.get(key)?.name ?? "unnamed",
 			left: tallies.get(key)?.left ?? 0,
 		}))
-		.sort((a, b) => b.left - a.left)
-		.slice(0, 3)
 		.filter(({ left }) => left > 0)
-		.map(({ name, left }) => `${name} ${left}`);
+		.sort((a, b) => b.left - a.left || (a.key < b.key ? -1 : 1))
+		.slice(0, STAND_OUT);
+}
+
+/** The drawing in words: where most is left. */
+function inWords(most: readonly Full[], level: Shown): string {
 	const view = level === "all" ? "The boat from above and from the side." : "One level from above.";
-	return most.length > 0
-		? `${view} Most is left in ${most.join(", ")}.`
-		: `${view} Nothing is left.`;
+	return most.length > 0 ? `${view} Most is left in ${namesOf(most)}.` : `${view} Nothing is left.`;
+}
+
+function namesOf(most: readonly Full[]): string {
+	return most.map(({ name, left }) => `${name} ${left}`).join(", ");
 }
 
 function Keys() {
@@ -113,7 +130,10 @@ function Keys() {
 	);
 }
 
-function cellStates(known: ReadonlyMap<string, Known>): Map<string, CellState> {
+function cellStates(
+	known: ReadonlyMap<string, Known>,
+	most: ReadonlySet<string>,
+): Map<string, CellState> {
 	const items = [...boat.table("item").value.values()];
 	const waiting = new Set(
 		items
@@ -124,7 +144,7 @@ function cellStates(known: ReadonlyMap<string, Known>): Map<string, CellState> {
 	for (const [key, tally] of tallyByCompartment(items)) {
 		if (key === null) continue;
 		const share = tally.out / tally.total;
-		states.set(key, { share, left: tally.left, waits: waiting.has(key) });
+		states.set(key, { share, left: tally.left, waits: waiting.has(key), most: most.has(key) });
 	}
 	return states;
 }

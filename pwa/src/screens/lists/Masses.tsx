@@ -10,7 +10,7 @@ import { Growing } from "../../ui/Growing.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { count, kilograms } from "../../ui/words.ts";
-import { PATHS } from "../paths.ts";
+import { PATHS, tankOf } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
 import { Mass, MassTotals, rangeWords } from "./Mass.tsx";
 
@@ -45,13 +45,17 @@ function Uncounted({ list }: { list: MassList }) {
 	if (list.uncounted.length === 0) return null;
 	return (
 		<section class="part">
-			<h2>Weighings that don't count</h2>
-			{list.uncounted.map(({ weighing, of, name, reason }) => (
-				<Notice sort="asks" key={weighing}>
-					<span class="notice-word">{name}. </span>
-					{reason} {of && <a href={PATHS.weigh(of)}>Weigh it again</a>}
-				</Notice>
-			))}
+			<h2>Not counted</h2>
+			{list.uncounted.map(({ weighing, of, name, reason }) => {
+				const tank = tankOf(of);
+				return (
+					<Notice sort="asks" key={weighing || of}>
+						<span class="notice-word">{name}. </span>
+						{reason} {tank && <a href={PATHS.tank(tank)}>Sound it</a>}
+						{of && !tank && <a href={PATHS.weigh(of)}>Weigh it again</a>}
+					</Notice>
+				);
+			})}
 		</section>
 	);
 }
@@ -184,11 +188,13 @@ function Line({ line, why }: { line: MassLine; why: string }) {
 				<p class="small">{why}</p>
 				{line.not_used && <Notice sort="asks">{line.not_used}</Notice>}
 				<div class="buttons">
-					<a class="button" href={PATHS.weigh(`item/${line.key}`)}>
-						Weigh it
-					</a>
-					<a class="button" href={PATHS.item(line.key)}>
-						Show the item
+					{!tankOf(line.key) && (
+						<a class="button" href={PATHS.weigh(`item/${line.key}`)}>
+							Weigh it
+						</a>
+					)}
+					<a class="button" href={PATHS.line(line.key)}>
+						{tankOf(line.key) ? "Show the tank" : "Show the item"}
 					</a>
 				</div>
 			</div>

@@ -57,7 +57,12 @@ function OneQuestion({ question }: { question: Question }) {
 				/>
 			) : (
 				<p>
-					{ask} <a href={PATHS.editItem(key)}>Fill it in</a>
+					{ask}{" "}
+					{field === "sounding" ? (
+						<a href={PATHS.tank(key)}>Sound it</a>
+					) : (
+						<a href={PATHS.editItem(key)}>Fill it in</a>
+					)}
 				</p>
 			)}
 			{fault && <Notice sort="danger">{fault}</Notice>}

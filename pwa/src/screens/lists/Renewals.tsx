@@ -17,7 +17,20 @@ export function Renewals() {
 	const aged = lists.value.renewals;
 	return (
 		<ListFrame title="Renewals" name="renewals" aged={aged}>
+			<div class="buttons">
+				<a class="button" href={PATHS.circuits}>
+					How thick each wire must be
+				</a>
+			</div>
 			{aged ? <RenewalsOf list={aged.list} /> : <NoList />}
+			<p class="buttons">
+				<a class="button button-quiet" href={PATHS.piping}>
+					Piping as it was
+				</a>
+				<a class="button button-quiet" href={PATHS.wiring}>
+					Wiring as it was
+				</a>
+			</p>
 		</ListFrame>
 	);
 }

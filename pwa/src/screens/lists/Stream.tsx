@@ -70,7 +70,7 @@ function Fact({ name, value }: { name: string; value: string }) {
 
 function StreamItem({ item }: { item: WasteItem }) {
 	return (
-		<a class="row" href={PATHS.item(item.key)}>
+		<a class="row" href={PATHS.line(item.key)}>
 			<span class="row-main">
 				<span class="row-title">
 					{item.name}

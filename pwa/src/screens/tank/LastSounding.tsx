@@ -54,8 +54,14 @@ function Rest({ line }: { line: TankLine }) {
 	return (
 		<>
 			{line.refused && !line.last && <Notice sort="asks">No litres yet: {line.refused}.</Notice>}
-			{line.cans.length > 0 && <p>{Math.round(line.balance.drawn)} L drawn off into cans.</p>}
+			{line.balance.drawn > 0 && <p>{Math.round(line.balance.drawn)} L drawn off into cans.</p>}
+			{line.still_in && line.balance.drawn > 0 && (
+				<Line of={line.still_in} unit="L" says="still in it" />
+			)}
 			{line.balance.said && <Notice sort="asks">{line.balance.said}</Notice>}
+			{(line.counted_as ?? []).length > 0 && (
+				<p>Counted in sums as the item {line.counted_as.map((name) => `“${name}”`).join(", ")}.</p>
+			)}
 		</>
 	);
 }

@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import type { Item, Tank } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
+import { refusedSizes } from "../../domain/sounding.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
@@ -12,6 +13,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { Missing } from "../item/Missing.tsx";
 import { PATHS } from "../paths.ts";
 import { DipLines } from "./DipLines.tsx";
+import { FillCan } from "./FillCan.tsx";
 import { LastSounding } from "./LastSounding.tsx";
 import { NumberField } from "./NumberField.tsx";
 import { ShapeDrawing } from "./ShapeDrawing.tsx";
@@ -75,6 +77,7 @@ export function TankScreen({ itemKey }: { itemKey: string }) {
 			<Cautions of={[...new Set([...ENTRY, ...(liquid?.cautions ?? [])])]} />
 			{tank?.shape && <SoundIt tank={tank} />}
 			{tank && <LastSounding tank={tank} />}
+			{tank && <FillCan item={item} tank={tank} />}
 			<Inside item={item} tank={tank} />
 		</Screen>
 	);
@@ -88,6 +91,7 @@ function Inside({ item, tank }: { item: Item; tank: Tank | null }) {
 		void keepOrSay([{ table: "tank", key: tank?.key ?? key, set: whole }]).then(setFault);
 	};
 	const shape = tank?.shape ?? null;
+	const refused = tank && refusedSizes(tank);
 	return (
 		<section class="part">
 			<h2>Its inside</h2>
@@ -101,6 +105,7 @@ function Inside({ item, tank }: { item: Item; tank: Tank | null }) {
 			/>
 			{shape && <ShapeDrawing shape={shape} />}
 			{tank && shape && <Sizes tank={tank} shape={shape} set={set} />}
+			{refused && <Notice sort="asks">Kept, but it gives no litres yet: {refused}</Notice>}
 			{tank && shape === "dip table" && <DipLines tank={tank} />}
 			{tank && <Liquid tank={tank} set={set} />}
 			{fault && (

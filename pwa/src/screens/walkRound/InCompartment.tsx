@@ -2,9 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Compartment, Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
-import { isOut } from "../../domain/recount.ts";
 import { kindsFor } from "../../domain/search.ts";
-import { boat, newKey } from "../../storage/boat.ts";
+import { newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
@@ -12,7 +11,9 @@ import { Suggest } from "../../ui/Suggest.tsx";
 import { count } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
-import { likelyIn } from "./template.ts";
+import { aboardIn, kindName, likelyHere, recentKinds } from "./likely.ts";
+import { ShootIt } from "./ShootIt.tsx";
+import { listedSet } from "./template.ts";
 
 interface Last {
 	readonly item: string;
@@ -20,8 +21,6 @@ interface Last {
 	/** Pieces before the tap; null when the tap listed it. */
 	readonly before: number | null;
 }
-
-const RECENT = 6;
 
 export function InCompartment({ compartment }: { compartment: Compartment }) {
 	const [last, setLast] = useState<Last | null>(null);
@@ -31,9 +30,7 @@ export function InCompartment({ compartment }: { compartment: Compartment }) {
 		const held = here.find((item) => item.kind === kind && item.name === null);
 		const key = held?.key ?? newKey();
 		const before = held ? (held.count ?? 1) : null;
-		const set = held
-			? { count: (before ?? 0) + 1 }
-			: { kind, compartment: compartment.key, whereabouts: "aboard" as const };
+		const set = held ? { count: (before ?? 0) + 1 } : listedSet(kind, 1, compartment.key);
 		const why = await keepOrSay([{ table: "item", key, set }]);
 		setFault(why);
 		if (!why) setLast({ item: key, name: kindName(kind), before });
@@ -44,10 +41,11 @@ export function InCompartment({ compartment }: { compartment: Compartment }) {
 		setFault(why);
 		if (!why) setLast(null);
 	};
-	const likely = likelyIn(rules.value?.surveys ?? [], compartment.name ?? "");
+	const likely = likelyHere(compartment.name ?? "");
 	const recent = recentKinds(new Set(likely.map(([kind]) => kind)));
 	return (
 		<Screen title={compartment.name ?? "unnamed"} backTo={PATHS.walkRound}>
+			<ShootIt compartment={compartment} />
 			<div aria-live="polite" class="walk-last">
 				{last ? (
 					<>
@@ -139,25 +137,4 @@ function Kinds({ of, here, onTap }: KindsProps) {
 			})}
 		</div>
 	);
-}
-
-function kindName(id: string): string {
-	return rules.value?.kinds.find((kind) => kind.id === id)?.name ?? id;
-}
-
-function aboardIn(compartment: string): Item[] {
-	return [...boat.table("item").value.values()]
-		.filter((item) => item.compartment === compartment && !isOut(item))
-		.sort((a, b) => (a.key < b.key ? 1 : -1));
-}
-
-/** Kinds of the items listed last; keys begin with their time. */
-function recentKinds(without: ReadonlySet<string>): string[] {
-	const found = new Set<string>();
-	const newest = [...boat.table("item").value.values()].sort((a, b) => (a.key < b.key ? 1 : -1));
-	for (const { kind } of newest) {
-		if (kind && !without.has(kind)) found.add(kind);
-		if (found.size === RECENT) break;
-	}
-	return [...found];
 }

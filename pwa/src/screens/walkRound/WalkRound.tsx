@@ -13,7 +13,7 @@ import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { InCompartment } from "./InCompartment.tsx";
-import { templateEdits } from "./template.ts";
+import { listedCount, templateEdits } from "./template.ts";
 import "./walkRound.css";
 
 export function WalkRound() {
@@ -88,6 +88,7 @@ function Templates() {
 
 function Preview({ survey, onBack }: { survey: Survey; onBack: () => void }) {
 	const [struck, setStruck] = useState<ReadonlySet<string>>(new Set());
+	const [listing, setListing] = useState(false);
 	const [fault, setFault] = useState<string | null>(null);
 	const length = theBoat()?.length_m ?? null;
 	const left = survey.compartments.length - struck.size;
@@ -96,8 +97,14 @@ function Preview({ survey, onBack }: { survey: Survey; onBack: () => void }) {
 		if (!next.delete(id)) next.add(id);
 		setStruck(next);
 	};
-	const accept = async (): Promise<void> =>
-		setFault(await keepOrSay(templateEdits(survey, struck, length, newKey)));
+	const { pieces, orders } = listedCount(survey, struck);
+	const accept = async (): Promise<void> => {
+		const edits = templateEdits(survey, { struck, listing }, length, newKey);
+		const own = boat.key.value;
+		// The boat remembers its survey: a phone offers the kinds and counts of that one.
+		if (own) edits.push({ table: "boat", key: own, set: { survey: survey.id } });
+		setFault(await keepOrSay(edits));
+	};
 	return (
 		<>
 			<h2>{survey.name}</h2>
@@ -123,6 +130,19 @@ function Preview({ survey, onBack }: { survey: Survey; onBack: () => void }) {
 					</button>
 				))}
 			</div>
+			<button
+				type="button"
+				class="button button-wide part-tight"
+				aria-pressed={listing}
+				onClick={() => setListing(!listing)}
+			>
+				{listing ? "Yes" : "No"}: list what is usual there, {count(pieces, "piece")} and{" "}
+				{count(orders, "order")}
+			</button>
+			<p class="part-note">
+				Otherwise they are empty, and each piece is listed by a tap when you stand before it.
+				Whatever is listed can be changed or put in the bin.
+			</p>
 			{fault && (
 				<Notice sort="asks" role="alert">
 					{fault}

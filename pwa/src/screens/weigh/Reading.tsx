@@ -9,15 +9,16 @@ import { parseMassKg } from "../../domain/measure.ts";
 import { lastDivision, netOf, weighingsOf } from "../../domain/weighing.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { SelectField } from "../../ui/Field.tsx";
+import { FigureField } from "../../ui/FigureField.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { clock } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { Before } from "./Before.tsx";
 import { editsOf, type Typed } from "./edits.ts";
-import { ScaleField } from "./ScaleField.tsx";
 import { Ticked } from "./Ticked.tsx";
 import type { Subject } from "./Weigh.tsx";
 
+const SCALE = "kg; or 800 g, 26 lb";
 const DIVISIONS = [0.001, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5] as const;
 const inPlace = groupedBy((item: Item) => item.place);
 const inContainer = groupedBy((item: Item) => item.container);
@@ -71,13 +72,17 @@ export function Reading({ subject, onNext, onAgain }: Props) {
 			<form onSubmit={(event) => void keep(event)}>
 				<Net found={gross.trim() === "" ? null : found} />
 				<div class="pair-of-fields">
-					<ScaleField
+					<FigureField
+						large
+						hint={SCALE}
 						label="Scale shows, full"
 						value={gross}
 						onType={setGross}
 						why={typed.gross.why}
 					/>
-					<ScaleField
+					<FigureField
+						large
+						hint={SCALE}
 						label="Empty: crate, sling"
 						value={tare}
 						onType={setTare}

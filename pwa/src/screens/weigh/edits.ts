@@ -1,6 +1,7 @@
 /** What keeping a weighing writes: the reading, what was on the scale with it, the container's. */
 import type { Item } from "../../domain/contract.ts";
 import { boat, type Edit, newKey } from "../../storage/boat.ts";
+import { unreadNote } from "../common/figure.ts";
 import type { Subject } from "./Weigh.tsx";
 
 /** A field of the scale as typed: kilograms, or why it can't be read. */
@@ -28,14 +29,13 @@ export function editsOf(
 	inside: readonly Item[],
 ): Edit[] {
 	const target = `${table}/${key}`;
-	const unread = [gross, tare].filter(({ why }) => why !== null).map(({ text }) => `“${text}”`);
 	const set = {
 		of: target,
 		on: new Date().toISOString(),
 		gross_kg: gross.kg,
 		tare_kg: tare.kg,
 		division_kg: division,
-		note: unread.length > 0 ? `Typed, but can't be read: ${unread.join(", ")}` : null,
+		note: unreadNote([gross, tare]),
 	};
 	const edits: Edit[] = [{ table: "weighing", key: weighing, set }];
 	const rows = rowsOf(weighing);
@@ -47,8 +47,13 @@ export function editsOf(
 		} else if (known) edits.push({ table: "weighed", key: known, set: { binned: true } });
 	}
 	if (table === "container" && gross.kg !== null)
-		edits.push({ table, key, set: { gross_kg: gross.kg, tare_kg: tare.kg } });
+		edits.push({ table, key, set: { gross_kg: gross.kg, ...emptyMass(tare) } });
 	return edits;
+}
+
+/** A field left empty or unreadable says nothing of the container: its own empty mass stays. */
+function emptyMass(tare: Figure): { tare_kg?: number } {
+	return tare.kg === null ? {} : { tare_kg: tare.kg };
 }
 
 function rowsOf(weighing: string): ReadonlyMap<string, string> {

@@ -1,26 +1,35 @@
 /** Orders that usually hold, each to be accepted with a tap or turned down. */
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Proposal } from "../../domain/contract.ts";
 import { uuid7 } from "../../domain/key.ts";
+import { isOut } from "../../domain/recount.ts";
 import { ringThrough } from "../../domain/steps.ts";
+import { binned } from "../../storage/bin.ts";
 import { boat, keep } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
 import { Notice } from "../../ui/Notice.tsx";
+import { theBoat } from "../common/drawn.ts";
+import { targetName } from "../orders/targets.ts";
+import { surveyOrders } from "../walkRound/template.ts";
 import { openSteps } from "./open.ts";
 
 export function Offers({ proposals }: { proposals: readonly Proposal[] }) {
 	const [said, setSaid] = useState<string | null>(null);
+	const turnedDown = useTurnedDown();
 	const [gone, setGone] = useState<ReadonlySet<string>>(new Set());
 	const befores = [...boat.table("before").value.values()];
 	const written = new Set(befores.map(({ first, then }) => `${first} ${then}`));
 	const open = openSteps();
-	const here = proposals.filter(
+	const offered = new Map([...proposals, ...ofTheSurvey()].map((row) => [pairOf(row), row]));
+	const here = [...offered.values()].filter(
 		(row) =>
+			!turnedDown.has(pairOf(row)) &&
 			!gone.has(pairOf(row)) &&
 			!written.has(pairOf(row)) &&
 			open.has(row.first) &&
 			(open.has(row.then) || row.then.startsWith("compartment/")),
 	);
-	const settle = async (row: Proposal, accepted: boolean): Promise<void> => {
+	const settle = async (row: Offer, accepted: boolean): Promise<void> => {
 		const ring = accepted ? ringThrough(befores, row.first, row.then) : [];
 		if (ring.length > 0) {
 			setSaid("That would close a ring of orders: look at what comes before what there first.");
@@ -77,6 +86,37 @@ export function Offers({ proposals }: { proposals: readonly Proposal[] }) {
 	);
 }
 
-function pairOf({ first, then }: Proposal): string {
+type Offer = Pick<Proposal, "first" | "first_name" | "then" | "then_name" | "why">;
+
+/** What the boat's survey says of the items that are listed; known without the server. */
+function ofTheSurvey(): Offer[] {
+	const survey = rules.value?.surveys.find(({ id }) => id === theBoat()?.survey);
+	if (!survey) return [];
+	const aboard = [...boat.table("item").value.values()].filter((item) => !isOut(item));
+	return surveyOrders(survey, boat.table("compartment").value.values(), aboard).map((row) => ({
+		...row,
+		first_name: targetName(row.first),
+		then_name: targetName(row.then),
+	}));
+}
+
+/** Orders in the bin: those that somebody turned down or took back. */
+function useTurnedDown(): ReadonlySet<string> {
+	const [found, setFound] = useState<ReadonlySet<string>>(new Set());
+	const written = boat.table("before").value;
+	useEffect(() => {
+		let wanted = true;
+		void binned("before").then((rows) => {
+			const pairs = rows.map(({ record: { first, then } }) => `${first} ${then}`);
+			if (wanted) setFound(new Set(pairs));
+		});
+		return () => {
+			wanted = false;
+		};
+	}, [written]);
+	return found;
+}
+
+function pairOf({ first, then }: Offer): string {
 	return `${first} ${then}`;
 }

@@ -32,6 +32,7 @@ export function Work() {
 				</a>
 			</div>
 			{aged ? <WorkOf work={aged.list} /> : <p class="part-note">It comes with the next sync.</p>}
+			<Offers proposals={aged?.list.proposals ?? []} />
 		</ListFrame>
 	);
 }
@@ -70,7 +71,6 @@ function WorkOf({ work }: { work: WorkAhead }) {
 			<Rings rings={work.rings} />
 			<Ready steps={work.ready} />
 			<HoldUps rows={work.hold_ups} />
-			<Offers proposals={work.proposals} />
 			{work.cautions.map((caution) => (
 				<p key={caution} class="part-note">
 					{caution}

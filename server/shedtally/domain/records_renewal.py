@@ -1,0 +1,46 @@
+"""The records of renewing: what a person decides about the lines of the renewals list.
+
+They are tables like those of `records.py`, which lists them all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from shedtally.domain.record_words import Long, Millimetres, Record, Short, ThreadFamily
+from shedtally.domain.shape import Range
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spec(Record):
+    """What is to be bought for one line of the renewals list, fixed once and not for each item.
+
+    Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in
+    one record, or in a clash to settle. The id is made of what lines are merged by before anything
+    is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it.
+
+    ``line`` is how the line read when it was fixed. ``service`` is an id of the rules (what flows
+    in a hose), ``standard`` the one that was chosen, ``conductor`` a section or gauge as people
+    write it. ``bought_as`` is the id of the line that this one is bought under, which is the way
+    out of mixed units; ``substitute`` says in words what may be taken instead.
+    """
+
+    line: Short | None = None
+    service: Short | None = None
+    standard: Short | None = None
+    bore_mm: Millimetres | None = None
+    outside_mm: Millimetres | None = None
+    material: Short | None = None
+    thread_family: ThreadFamily | None = None
+    thread_size: Short | None = None
+    clamps_each_end: Annotated[int, Range(0, 4, "clamps")] | None = None
+    conductor: Short | None = None
+    cores: Annotated[int, Range(1, 50, "cores")] | None = None
+    tinned: bool | None = None
+    sheathed: bool | None = None
+    insulation_c: Annotated[int, Range(60, 200, "°C")] | None = None
+    colour: Short | None = None
+    bought_as: Short | None = None
+    substitute: Short | None = None
+    note: Long | None = None

@@ -1,0 +1,91 @@
+"""The shapes of `rules/wiring.toml`: what a wire bears and drops, and what ends and fuses it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeRow:
+    """A gauge: its name, copper in mm2, and the A that it bears by class of insulation."""
+
+    name: str
+    mm2: float
+    amperes: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MetricRow:
+    """A metric conductor and its largest resistance at 20 °C, in ohm/km."""
+
+    mm2: float
+    ohm_per_km: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """What is left of the amperes, from this many loaded conductors together."""
+
+    from_n: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A ring terminal: conductors up to ``up_to_mm2``, and the studs in mm that it is made for."""
+
+    up_to_mm2: float
+    barrel: str
+    studs: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WireLimits:
+    """What the method covers: volts, amperes, metres there and back, and how thick with AC."""
+
+    dc_v: tuple[float, float]
+    ac_v: tuple[float, float]
+    most_a: float
+    most_m: float
+    most_bundled: int
+    ac_mm2: float
+    ac_gauge_mm2: float
+    loads_differ: float
+
+
+@dataclass(frozen=True, slots=True)
+class WireRules:
+    """Everything that wires are sized by.
+
+    ``at_hot`` are shares by class of insulation at ``hot_c``, the engine space; amperes are at
+    ``at_c``. ``ohm_mm2_per_m`` is of a gauge at ``at_c``, ``unnamed_ohm_mm2_per_km`` of a metric
+    size without a row, at 20 °C. ``feeds`` are kinds that a run is fed from. Sections in mm2.
+    """
+
+    insulation_c: tuple[int, ...]
+    at_c: float
+    gauges: tuple[GaugeRow, ...]
+    metric: tuple[MetricRow, ...]
+    hot_c: float
+    most_c: float
+    below_insulation_k: float
+    at_hot: tuple[float, ...]
+    bundles: tuple[Bundle, ...]
+    ohm_mm2_per_m: float
+    unnamed_ohm_mm2_per_km: float
+    per_k: float
+    critical: float
+    other: float
+    duties: Mapping[str, float]
+    alone_gauge_mm2: float
+    sheathed_gauge_mm2: float
+    alone_mm2: float
+    sheathed_mm2: float
+    limits: WireLimits
+    fuses: tuple[float, ...]
+    feeds: tuple[str, ...]
+    rings: tuple[Ring, ...]
+    ring_over_mm: float
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
