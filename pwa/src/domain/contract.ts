@@ -1042,13 +1042,14 @@ export interface TankLine {
 	readonly cautions: readonly string[];
 }
 
-/** Every tank of a boat. `open` names those of which nobody knows what is in them. */
+/** Every tank of a boat. `open` names those of which nobody knows what is in them. `standing` is the line that goes with every list. */
 export interface TankList {
 	readonly tanks: readonly TankLine[];
 	readonly litres: Spread;
 	readonly kg: Spread;
 	readonly open: readonly string[];
 	readonly cautions: readonly string[];
+	readonly standing: string;
 }
 
 /** A figure that is no mass: low, likely and high. */
