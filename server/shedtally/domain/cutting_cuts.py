@@ -153,9 +153,7 @@ def purchases(
     Yields: purchases that no inequality excludes. ``complete`` is False for the last one if the
         search ended early: nothing cheaper than its cost exists, that is all it says.
     """
-    held = [
-        sum(n * y for n, y in zip(given, cut.yields, strict=True)) - cut.need for cut in cuts
-    ]
+    held = [sum(n * y for n, y in zip(given, cut.yields, strict=True)) - cut.need for cut in cuts]
     order = sorted(bought, key=lambda at: prices[at])
     ahead = _ahead(cuts, prices, order)
     first = (ahead(held, 0), 0, (0,) * len(order), tuple(held), 0, 0)
@@ -207,9 +205,7 @@ def _ahead(
     for last in range(len(order)):
         row = []
         for cut in cuts:
-            ways = [
-                prices[at] / cut.yields[at] for at in order[last:] if cut.yields[at]
-            ]
+            ways = [prices[at] / cut.yields[at] for at in order[last:] if cut.yields[at]]
             if cut.dear is not None:
                 ways.append(cut.dear)
             row.append(min(ways, default=float("inf")))

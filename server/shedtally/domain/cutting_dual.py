@@ -142,8 +142,12 @@ class _Programme:
         if whole or not used:
             return whole
         apart = max(
-            (amount for amount, pattern in zip(self.amount, self.basis, strict=True)
-             if pattern is None), default=0.0,
+            (
+                amount
+                for amount, pattern in zip(self.amount, self.basis, strict=True)
+                if pattern is None
+            ),
+            default=0.0,
         )
         best = max(used, key=lambda pair: pair[0])
         return [] if best[0] < 0.3 and apart > 1 else [best[1]]
@@ -205,9 +209,7 @@ class _Programme:
         for n, each in enumerate(step):
             if n != leaves and each:
                 self.amount[n] = max(0.0, self.amount[n] - each * least)
-                self.inverse[n] = [
-                    a - each * b for a, b in zip(self.inverse[n], row, strict=True)
-                ]
+                self.inverse[n] = [a - each * b for a, b in zip(self.inverse[n], row, strict=True)]
         self.amount[leaves] = least
         self.cost[leaves] = cost
         self.basis[leaves], self.offered = self.offered, None

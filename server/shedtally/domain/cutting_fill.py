@@ -6,7 +6,6 @@ pieces can reach are the bits of one integer, so the fullest rest is found exact
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -23,13 +22,25 @@ class Filled:
     over: tuple[int, ...]
 
 
+class _Shaken:
+    """Numbers that look like chance and are the same for the same seed."""
+
+    def __init__(self, seed: int) -> None:
+        self.state = seed + 1
+
+    def below(self, limit: int) -> int:
+        """A number from 0 up to ``limit``, without it."""
+        self.state = (self.state * 6364136223846793005 + 1442695040888963407) % (1 << 64)
+        return (self.state >> 33) % limit
+
+
 def fill(lengths: Sequence[int], stocks: Sequence[int], seed: int = 0) -> Filled:
     """Fill the stocks one by one, the long ones first.
 
     Args: lengths: longest first. seed: 0 takes the longest rest as it comes, others try
         other pieces and other orders of the stocks.
     """
-    shaken = random.Random(seed)  # noqa: S311  # the same plan for the same seed
+    shaken = _Shaken(seed)
     order = sorted(range(len(stocks)), key=lambda at: -stocks[at])
     if seed % 3 == 1:
         order.reverse()
@@ -58,7 +69,7 @@ def _beside(
     left: Sequence[int],
     room: int,
     total: int,
-    shaken: random.Random | None,
+    shaken: _Shaken | None,
 ) -> tuple[int, ...]:
     """Of the pieces that are left, those that together come nearest to ``room``."""
     fits = [at for at in left if lengths[at] <= room]
@@ -67,8 +78,8 @@ def _beside(
     mean = max(1, total // max(1, len(left) + 1))
     most = _BESIDE if room > _FEW * mean else len(fits)
     if shaken is not None:
-        kept = shaken.uniform(0.6, 1.0)
-        fits = [at for at in fits if shaken.random() < kept] or fits[:1]
+        kept = 60 + shaken.below(40)
+        fits = [at for at in fits if shaken.below(100) < kept] or fits[:1]
     if len(fits) > most:
         step = len(fits) / most
         fits = [fits[int(n * step)] for n in range(most)]

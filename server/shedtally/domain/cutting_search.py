@@ -42,7 +42,10 @@ class Answer:
 
 
 def pack(
-    lengths: Sequence[int], stocks: Sequence[int], cuts: Sequence[Cut], sizes: Sequence[int],
+    lengths: Sequence[int],
+    stocks: Sequence[int],
+    cuts: Sequence[Cut],
+    sizes: Sequence[int],
     effort: int,
 ) -> Answer:
     """Cut all pieces from the stocks, or show that it can't be done.
@@ -62,12 +65,10 @@ def pack(
 
 def _tightest(
     cuts: Sequence[Cut], stocks: Sequence[int], sizes: Sequence[int]
-) -> list[tuple[Sequence[int], dict[int, int]]]:
+) -> Sequence[tuple[Sequence[int], dict[int, int]]]:
     """The few inequalities that leave least room; more would cost more time than they save."""
     weighed = [(cut.weights, dict(zip(sizes, cut.yields, strict=True))) for cut in cuts]
-    weighed.sort(
-        key=lambda pair: sum(pair[1].get(cap, _ANYTHING) for cap in stocks) / sum(pair[0])
-    )
+    weighed.sort(key=lambda pair: sum(pair[1].get(cap, _ANYTHING) for cap in stocks) / sum(pair[0]))
     return weighed[:_MOST_CUTS]
 
 
@@ -171,9 +172,7 @@ def _replaced(
     if outside[0] <= spare:
         return True
     sums = {lengths[at] for at in chosen}
-    pairs = {
-        lengths[a] + lengths[b] for n, a in enumerate(chosen) for b in chosen[n + 1 :]
-    }
+    pairs = {lengths[a] + lengths[b] for n, a in enumerate(chosen) for b in chosen[n + 1 :]}
     return any(one < out <= one + spare for out in outside for one in sums) or any(
         two <= out <= two + spare for out in outside for two in pairs
     )
