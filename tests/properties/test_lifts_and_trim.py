@@ -10,8 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.estimate import Cause, Origin, difference
+from shedtally.domain.ledger import Entry, mass_of_all, moment_off
 from shedtally.domain.lifting import lift_list
-from shedtally.domain.records import Boat, Eye, Item, Lift
+from shedtally.domain.position import Position
+from shedtally.domain.records import Boat, Eye, Item, Lift, Sounding, Tank
+from shedtally.domain.rulebook import Three
 from shedtally.domain.sling import NotHung, Point, hang, two_legs
 from shedtally.domain.trim import trim_list
 from shedtally.rules.load import load
@@ -182,3 +186,58 @@ def test_no_list_without_gm() -> None:
     now = trim_list(BoatRecords(boat=unknown), load()).states[0]
     assert now.list_deg is None
     assert "GM is not known" in now.refused[0]
+
+
+@given(first=st.floats(1, 500), then=st.floats(0.1, 500), share=st.floats(0, 0.5))
+def test_one_density_in_both_adds_straight_and_cancels_when_taken_off(
+    first: float, then: float, share: float
+) -> None:
+    steel = Origin("calculated", "", (Cause("density/steel", share, share),))
+    whole, part = (first + then, steel), (then, steel)
+    on = difference([whole, part], [])
+    assert on.high - on.likely == pytest.approx(share * (first + 2 * then), abs=1e-9)
+    off = difference([whole], [part])
+    assert off.likely == pytest.approx(first)
+    assert off.high - off.likely == pytest.approx(share * first, abs=1e-9)
+
+
+@given(kgs=st.lists(st.floats(0.1, 500), min_size=1, max_size=5), own=st.floats(0, 0.5))
+def test_an_unknown_more_never_makes_a_lift_surer(kgs: list[float], own: float) -> None:
+    apart = Origin("guessed", "", own=(own, own))
+    rows = [(kg, apart) for kg in kgs]
+    less, more = difference(rows[:-1], []), difference(rows, [])
+    taken = difference([(1e4, apart)], rows)
+    assert more.high - more.low >= less.high - less.low - 1e-9
+    assert taken.high - taken.low >= 2 * own * 1e4 - 1e-6
+
+
+@given(kg=st.floats(1, 200), low=st.floats(0, 0.5), high=st.floats(0, 2), aft=st.floats(0.5, 11))
+def test_a_lopsided_doubt_stays_lopsided_in_the_trim(
+    kg: float, low: float, high: float, aft: float
+) -> None:
+    """One item off, of a mass that may be far more than likely: its moment leans the same way."""
+    item = Item(key="i", aft_m=aft, off_m=0, up_m=1, whereabouts="ashore")
+    at = Position(Three(aft, aft, aft), Three(0, 0, 0), Three(1, 1, 1), "entered", frozenset())
+    row = Entry(item, -1, (kg, Origin("guessed", "", own=(low, high))), at)
+    mass, moment = mass_of_all([row]), moment_off([replace_off(row, 1.0)])
+    assert mass.likely - mass.low == pytest.approx(kg * high)
+    assert mass.high - mass.likely == pytest.approx(kg * low)
+    assert moment.likely - moment.low == pytest.approx(kg * high)
+    assert moment.high - moment.likely == pytest.approx(kg * low)
+
+
+def replace_off(row: Entry, off: float) -> Entry:
+    return dataclasses.replace(row, at=dataclasses.replace(row.at, off_m=Three(off, off, off)))
+
+
+@given(level=st.integers(10, 400))
+def test_a_tank_is_lifted_with_what_is_still_in_it(level: int) -> None:
+    boat = one_lift(2.5, 40.0)
+    tank = Tank(key="t", of="e", shape="box", length_mm=1000, width_mm=500, height_mm=400,
+                liquid="diesel")  # fmt: skip
+    dip = Sounding(key="s", tank="t", how="dip", level_mm=level, on="2026-01-01",
+                   temperature_c=15, density_kg_m3=840)  # fmt: skip
+    filled = dataclasses.replace(boat, tanks={"t": tank}, soundings={"s": dip})
+    (line,) = lift_list(filled, load()).lifts
+    assert line.mass.likely == pytest.approx(40 + 0.5 * level * 0.84)
+    assert [part.why for part in line.parts] == ["still in it"]

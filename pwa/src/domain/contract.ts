@@ -46,7 +46,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`thread.py` reads it). */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in, in the place of the item that it `replaces`; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`thread.py` reads it). */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -103,6 +103,7 @@ export interface Item {
 	readonly part_of: string | null;
 	readonly mass_apart: boolean | null;
 	readonly never_aboard: boolean | null;
+	readonly replaces: string | null;
 	readonly drawn_from: string | null;
 	readonly handover: string | null;
 	readonly boxed_at: string | null;
@@ -280,7 +281,7 @@ export interface Work {
 	readonly note: string | null;
 }
 
-/** What a renewal costs, as the user was quoted it. */
+/** What a renewal costs, as the user was quoted it; `spec` is the id of a line. `length_mm` is that of the reel or length that the price is for (`per` reel). */
 export interface Price {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -289,6 +290,7 @@ export interface Price {
 	readonly currency: string | null;
 	readonly per: "each" | "metre" | "reel" | "kilogram" | null;
 	readonly supplier: string | null;
+	readonly length_mm: number | null;
 }
 
 /** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. */
@@ -313,6 +315,30 @@ export interface Spec {
 	readonly bought_as: string | null;
 	readonly substitute: string | null;
 	readonly note: string | null;
+}
+
+/** How far the buying of one line has got. Its key is the line's id, as that of its `Spec`. A day that is there says that the step was taken; the furthest one counts. `count` is how many pieces the line had when they were bought, so that what came to it later is noticed. `from_price` is the offer that was taken. */
+export interface Purchase {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly line: string | null;
+	readonly bought_at: string | null;
+	readonly arrived_at: string | null;
+	readonly fitted_at: string | null;
+	readonly count: number | null;
+	readonly from_price: string | null;
+	readonly supplier: string | null;
+	readonly note: string | null;
+}
+
+/** A length that lies in the shed and can be cut for a line; `spec` is the line's id. */
+export interface Leftover {
+	readonly key: string;
+	readonly binned: boolean | null;
+	readonly spec: string | null;
+	readonly length_mm: number | null;
+	readonly count: number | null;
+	readonly place: string | null;
 }
 
 /** What a scale showed: one item, a container, or a crate whose contents `Weighed` names. */
@@ -440,6 +466,8 @@ export interface Tables {
 	work: Work;
 	price: Price;
 	spec: Spec;
+	purchase: Purchase;
+	leftover: Leftover;
 	weighing: Weighing;
 	weighed: Weighed;
 	tank: Tank;
@@ -1057,13 +1085,14 @@ export interface TankLine {
 	readonly cautions: readonly string[];
 }
 
-/** Every tank of a boat. `open` names those of which nobody knows what is in them. */
+/** Every tank of a boat. `open` names those of which nobody knows what is in them. `standing` is the line that goes with every list. */
 export interface TankList {
 	readonly tanks: readonly TankLine[];
 	readonly litres: Spread;
 	readonly kg: Spread;
 	readonly open: readonly string[];
 	readonly cautions: readonly string[];
+	readonly standing: string;
 }
 
 /** A figure that is no mass: low, likely and high. */

@@ -159,6 +159,7 @@ export interface LiquidForPhone extends Named {
 export interface RulesForPhone {
 	/** Missing in rules of an older server. */
 	readonly liquids?: readonly LiquidForPhone[];
+	readonly tank_cautions?: readonly string[];
 	readonly wiring?: WireRules;
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];

@@ -12,10 +12,10 @@ import { photoBytes } from "../storage/photos.ts";
 import { whileAwake } from "./awake.ts";
 import { call, PHOTO_TIMEOUT_MS } from "./http.ts";
 import { goAnyway, mustWait, waitAgain } from "./metered.ts";
+import { syncNow } from "./now.ts";
 import { Previews } from "./previews.ts";
 import { SyncTrouble, wasDamagedOnTheWay } from "./problem.ts";
 import { inSendingOrder } from "./queue.ts";
-import { syncNow } from "./schedule.ts";
 import { recount, tell } from "./state.ts";
 
 /** How often each photograph failed since the app was opened; those go last. */

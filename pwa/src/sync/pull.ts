@@ -1,15 +1,15 @@
 /** Changes from the server, page by page; a page and its cursor are stored together or not at all. */
 import type { Change } from "../domain/change.ts";
-import { FIRST_STAMP, witness } from "../domain/stamp.ts";
 import { writeMakingRoom } from "../storage/budget.ts";
-import { readStores, type WriteTx } from "../storage/db.ts";
+import { readStores } from "../storage/db.ts";
 import { showRows } from "../storage/memory.ts";
-import { getCursor, getLast, getMeta, putCursor, putMeta } from "../storage/meta.ts";
+import { getCursor, getLast, putCursor } from "../storage/meta.ts";
 import { applyChanges, RECORD_STORES } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
 import { pullSnapshot } from "./snapshot.ts";
+import { witnessAll } from "./witness.ts";
 
 const PAGE = 500;
 
@@ -40,14 +40,6 @@ export async function pullChanges(boat: string): Promise<number> {
 export function isOtherLog(error: unknown): boolean {
 	const answer = error instanceof SyncTrouble ? error.answer : null;
 	return answer !== null && slugOf(answer) === "cursor-unknown";
-}
-
-/** Let this phone's clock follow the stamps it has seen, in a transaction of the caller. */
-export async function witnessAll(tx: WriteTx, stamps: readonly string[]): Promise<void> {
-	const now = Date.now() + ((await getMeta(tx, "clock_offset_ms")) ?? 0);
-	let clock = (await getMeta(tx, "clock")) ?? FIRST_STAMP;
-	for (const stamp of stamps) clock = witness(clock, stamp, now);
-	await putMeta(tx, "clock", clock);
 }
 
 async function fetchPage(boat: string, since: number, last: string | null): Promise<Page> {

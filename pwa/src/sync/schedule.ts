@@ -3,6 +3,7 @@
 import { StorageFault, StorageFull } from "../storage/faults.ts";
 import { onKept } from "../storage/keep.ts";
 import { onOtherLine } from "./metered.ts";
+import { syncNow, whenAsked } from "./now.ts";
 import { describe, SyncTrouble } from "./problem.ts";
 import { noteComplete, photoRound, round } from "./round.ts";
 import { forgetPairing, pairings } from "./session.ts";
@@ -28,12 +29,11 @@ let notBefore = 0;
 let bySelf = false;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
-/** Send and receive now, whatever was waited for. Never throws: `syncState` tells how it went. */
-export function syncNow(): Promise<void> {
+whenAsked(() => {
 	failures = 0;
 	notBefore = 0;
 	return start();
-}
+});
 
 /** Begin to sync by itself; once, after the database is open. */
 export function startSchedule(): void {

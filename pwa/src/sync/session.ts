@@ -8,8 +8,8 @@ import { boat } from "../storage/memory.ts";
 import { getMeta, type KeptSession, noteMeta, putMeta, readMeta } from "../storage/meta.ts";
 import { hearTabs, tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
+import { syncNow } from "./now.ts";
 import { resendAll } from "./restore.ts";
-import { syncNow } from "./schedule.ts";
 
 export interface BoatName {
 	readonly key: string;

@@ -21,7 +21,7 @@ import { tellTabs } from "../storage/tabs.ts";
 import { type Columns, rowsOf } from "./columns.ts";
 import { call } from "./http.ts";
 import { SyncTrouble, slugOf } from "./problem.ts";
-import { witnessAll } from "./pull.ts";
+import { witnessAll } from "./witness.ts";
 
 const PAGE = 10_000;
 const START: SnapshotPlace = { cursor: 0, last: null, page: 0, after: "" };

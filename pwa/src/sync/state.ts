@@ -9,8 +9,8 @@ import type { SyncProblem } from "./problem.ts";
 
 export type { RejectedChange } from "../storage/outbox.ts";
 export { discardRejected, sendAgain } from "../storage/outbox.ts";
+export { syncNow } from "./now.ts";
 export type { SyncProblem } from "./problem.ts";
-export { syncNow } from "./schedule.ts";
 
 export interface SyncState {
 	readonly online: "yes" | "no" | "unknown";

@@ -3,7 +3,10 @@ import { describe, expect, it } from "vitest";
 
 // The contrast ratio is that of WCAG 2.2 ("relative luminance", "contrast ratio"), worked out here
 // from the published formula. The figures are those the colours were chosen by.
-const tokens = readFileSync(new URL("./tokens.css", import.meta.url), "utf8");
+const tokens = readFileSync(
+	new URL("../../../server/shedtally/web/setup_files/tokens.css", import.meta.url),
+	"utf8",
+);
 const [lightText = "", darkText = ""] = tokens.split("@media (prefers-color-scheme: dark)");
 
 function colours(css: string): Map<string, string> {

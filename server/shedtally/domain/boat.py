@@ -43,6 +43,8 @@ class BoatRecords:
     works: Mapping[str, records.Work] = field(default_factory=dict)
     prices: Mapping[str, records.Price] = field(default_factory=dict)
     specs: Mapping[str, records.Spec] = field(default_factory=dict)
+    purchases: Mapping[str, records.Purchase] = field(default_factory=dict)
+    leftovers: Mapping[str, records.Leftover] = field(default_factory=dict)
     weighings: Mapping[str, records.Weighing] = field(default_factory=dict)
     weighed: Mapping[str, records.Weighed] = field(default_factory=dict)
     tanks: Mapping[str, records.Tank] = field(default_factory=dict)
@@ -125,6 +127,8 @@ def from_values(
         works=_only(records.Work, tables["work"]),
         prices=_only(records.Price, tables["price"]),
         specs=_only(records.Spec, tables["spec"]),
+        purchases=_only(records.Purchase, tables["purchase"]),
+        leftovers=_only(records.Leftover, tables["leftover"]),
         weighings=_only(records.Weighing, tables["weighing"]),
         weighed=_only(records.Weighed, tables["weighed"]),
         tanks=_only(records.Tank, tables["tank"]),

@@ -182,6 +182,11 @@ def _item(part: Part, tank: _Tank, rules: Rules) -> Item:
         volume_l=litres.likely if litres else None,
         flash_point_c=holder.flash_point_c,
         halogens_ppm=holder.halogens_ppm,
+        part_of=holder.key,
+        mass_apart=True,
+        aft_m=holder.aft_m,
+        off_m=holder.off_m,
+        up_m=holder.up_m,
     )
 
 

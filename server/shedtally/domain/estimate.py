@@ -108,6 +108,31 @@ def sum_of(estimates: Iterable[Estimate]) -> Spread:
     return tally(estimates).spread()
 
 
+def difference(plus: Iterable[Estimate], minus: Iterable[Estimate]) -> Spread:
+    """What is on less what is off; a cause in both is off the same way in both, and cancels.
+
+    Returns: may be under zero, low too. The basis is the common one, else ``mixed``.
+
+    >>> tape = Origin("calculated", "", (Cause("tape", 0.1, 0.1),))
+    >>> difference([(10.0, tape)], [(4.0, tape)])
+    Spread(low=5.4, likely=6.0, high=6.6, basis='calculated')
+    """
+    on, off = tally(plus), tally(minus)
+    likely = on.spread().likely - off.spread().likely
+    (on_down, on_up), (off_down, off_up) = on.own_squares(), off.own_squares()
+    down2, up2 = [on_down, off_up], [on_up, off_down]
+    added, taken = on.causes(), off.causes()
+    for name in added.keys() | taken.keys():
+        (down, up), (less, more) = added.get(name, (0.0, 0.0)), taken.get(name, (0.0, 0.0))
+        ends = (less - down, up - more)
+        down2.append(max(0.0, -min(ends)) ** 2)
+        up2.append(max(0.0, *ends) ** 2)
+    bases = {part.basis for part in (on.spread(), off.spread())} - {"unknown"}
+    basis: Basis = bases.pop() if len(bases) == 1 else "mixed"
+    down, up = math.sqrt(math.fsum(down2)), math.sqrt(math.fsum(up2))
+    return Spread(likely - down, likely, likely + up, basis)
+
+
 def weighed_share(estimates: Iterable[Estimate]) -> float:
     """The share of the likely mass that somebody put on a scale, 0 to 1; 0 for no mass."""
     return tally(estimates).weighed_share()

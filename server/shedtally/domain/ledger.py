@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
-from shedtally.domain.estimate import Estimate, spread_of, sum_of
+from shedtally.domain.estimate import Estimate, difference, spread_of
 from shedtally.domain.float_lists import Moved, Reach
 from shedtally.domain.on_hook import apart
 from shedtally.domain.out import is_out
@@ -80,47 +80,60 @@ def _entries(sign_of: Callable[[Item], int], boat: BoatRecords, masses: Masses) 
 
 def mass_of_all(entries: Iterable[Entry]) -> Reach:
     """Signed kilograms: what goes on less what comes off."""
-    on = sum_of(entry.estimate for entry in entries if entry.sign > 0)
-    off = sum_of(entry.estimate for entry in entries if entry.sign < 0)
-    likely = on.likely - off.likely
-    down = math.hypot(on.likely - on.low, off.high - off.likely)
-    up = math.hypot(on.high - on.likely, off.likely - off.low)
-    return Reach(likely - down, likely, likely + up)
+    rows = list(entries)
+    found = difference(
+        [entry.estimate for entry in rows if entry.sign > 0],
+        [entry.estimate for entry in rows if entry.sign < 0],
+    )
+    return Reach(found.low, found.likely, found.high)
 
 
 def moment_aft(entries: Iterable[Entry], about_m: Three) -> Reach:
     """Kilogram metres by the stern, about the centre of floating."""
     rows = list(entries)
-    aside = (about_m.high - about_m.low) / 2 * sum(entry.kg for entry in rows)
+    kg = math.fsum(row.kg for row in rows)
+    # The centre further aft makes what lies aft of it weigh less.
+    aside = _ends(-kg * (about_m.high - about_m.likely), kg * (about_m.likely - about_m.low))
     return _moment([(row, row.at.aft_m, about_m.likely) for row in rows], aside)
 
 
 def moment_off(entries: Iterable[Entry]) -> Reach:
     """Kilogram metres to starboard, about the centreline."""
-    return _moment([(row, row.at.off_m, 0.0) for row in entries], 0.0)
+    return _moment([(row, row.at.off_m, 0.0) for row in entries], (0.0, 0.0))
 
 
-def _moment(rows: list[tuple[Entry, Three, float]], aside: float) -> Reach:
-    """Shared causes of masses add straight, everything else in squares."""
+def _moment(rows: list[tuple[Entry, Three, float]], aside: tuple[float, float]) -> Reach:
+    """Shared causes of masses add straight, everything else in squares; each side by itself."""
     likely = math.fsum(row.kg * (at.likely - about) for row, at, about in rows)
-    squares, shared = [aside**2], defaultdict[str, float](float)
+    sides = [aside]
+    less, more = defaultdict[str, float](float), defaultdict[str, float](float)
     for row, at, about in rows:
         arm = at.likely - about
-        squares.append((row.kg * (at.high - at.low) / 2) ** 2)
+        sides.append(_ends(row.kg * (at.low - at.likely), row.kg * (at.high - at.likely)))
+        down, up = _own_kg(row.estimate)
+        sides.append(_ends(-row.sign * down * arm, row.sign * up * arm))
         for cause in row.estimate[1].causes:
-            shared[cause.name] += row.kg * arm * max(cause.down, cause.up)
-        squares.append((arm * _own_kg(row.estimate)) ** 2)
-    half = math.sqrt(math.fsum([*squares, *(kg * kg for kg in shared.values())]))
-    return Reach(likely - half, likely, likely + half)
+            less[cause.name] -= row.kg * arm * cause.down
+            more[cause.name] += row.kg * arm * cause.up
+    sides += [_ends(less[name], more[name]) for name in less]
+    low = math.sqrt(math.fsum(down * down for down, _ in sides))
+    high = math.sqrt(math.fsum(up * up for _, up in sides))
+    return Reach(likely - low, likely, likely + high)
 
 
-def _own_kg(estimate: Estimate) -> float:
-    """What belongs to one item alone, in kilograms, the wider side."""
+def _ends(one: float, other: float) -> tuple[float, float]:
+    """How far below and above nothing two ends of a doubt reach."""
+    return max(0.0, -one, -other), max(0.0, one, other)
+
+
+def _own_kg(estimate: Estimate) -> tuple[float, float]:
+    """What belongs to one item alone, in kilograms each way."""
     kg, origin = estimate
     if origin.part is not None:
         spread = spread_of(estimate)
-        return max(spread.high - kg, kg - spread.low)
-    return math.hypot(kg * max(origin.own), origin.own_kg)
+        return kg - spread.low, spread.high - kg
+    down, up = origin.own
+    return math.hypot(kg * down, origin.own_kg), math.hypot(kg * up, origin.own_kg)
 
 
 def lines(entries: Iterable[Entry], boat: BoatRecords, rules: Rules) -> tuple[Moved, ...]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
+from shedtally.domain.contents import with_contents
 from shedtally.domain.float_lists import LiftLeg, LiftLine, LiftList
 from shedtally.domain.float_rules import LiftRules
 from shedtally.domain.lift_rig import Centre, Rig, centre_of, eyes_of, hook_of, point_of
@@ -15,7 +16,7 @@ from shedtally.domain.records import Eye, Item, Lift
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.sling import Hanging, NotHung, Point, hang
 from shedtally.domain.spread import NOTHING
-from shedtally.domain.weighing import Masses, masses_of
+from shedtally.domain.weighing import Masses
 
 WITHIN, OVER, NOT_SAID = "within its rating", "over its rating: not so", "no rating written"
 UNSURE = (
@@ -29,7 +30,8 @@ def lift_list(boat: BoatRecords, rules: Rules) -> LiftList:
 
     Source: rules/floating.toml for limits, allowances and cautions.
     """
-    masses = masses_of(boat, rules)
+    contents = with_contents(boat, rules)
+    boat, masses = contents.boat, contents.masses
     lines = [_line(lift, boat, rules, masses) for lift in boat.lifts.values()]
     lifting = rules.lifting
     return LiftList(

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
-from shedtally.domain.estimate import Estimate, spread_of
+from shedtally.domain.contents import of_tank
+from shedtally.domain.estimate import Estimate, difference, spread_of
 from shedtally.domain.float_lists import OnHook
 from shedtally.domain.lists import Spread
 from shedtally.domain.out import is_out
@@ -32,18 +33,21 @@ class Load:
 
 
 def load_of(item: Item, boat: BoatRecords, rules: Rules, estimates: Mapping[str, Estimate]) -> Load:
-    """What hangs on the hook now when ``item`` is lifted, in kilograms with spread."""
-    own = spread_of(estimates[item.key])
+    """What hangs on the hook now when ``item`` is lifted, in kilograms with spread.
+
+    Args: boat, estimates: as `contents.with_contents` makes them, what is still in tanks included.
+    """
     parts = [_part(part, item, boat, rules, estimates) for part in _parts(item.key, boat)]
-    likely = own.likely + math.fsum(part.sign * part.mass.likely for part in parts)
-    down = math.hypot(own.likely - own.low, *(_off(part, low=True) for part in parts))
-    up = math.hypot(own.high - own.likely, *(_off(part, low=False) for part in parts))
+    on = [estimates[item.key], *(estimates[part.key] for part in parts if part.sign > 0)]
+    hangs = difference(on, [estimates[part.key] for part in parts if part.sign < 0])
     worse = math.fsum(part.mass.high for part in parts if _unsaid(part, boat))
-    basis = own.basis if all(part.sign == 0 for part in parts) else "mixed"
-    if any(part.mass.basis != own.basis for part in parts if part.sign):
-        basis = "mixed"
     return Load(
-        Spread(max(0.0, likely - down), max(0.0, likely), max(0.0, likely + up) + worse, basis),
+        Spread(
+            max(0.0, hangs.low),
+            max(0.0, hangs.likely),
+            max(0.0, hangs.high) + worse,
+            hangs.basis,
+        ),
         tuple(parts),
         tuple(_asks(parts, item, boat, rules)),
         known=_known(item, rules),
@@ -86,6 +90,8 @@ def _counts(part: Item, whole: Item, boat: BoatRecords) -> tuple[int, str]:
     holder = boat.items.get(part.part_of or "")
     # What is bolted to a part that came off went with it.
     off = is_out(part) or (holder is not None and holder.key != whole.key and is_out(holder))
+    if of_tank(part.key) is not None:
+        return 1, "still in it"
     if apart(part):
         return (0, "off, and never in its mass") if off else (1, "still on, and not in its mass")
     if not off:
@@ -104,14 +110,6 @@ def _weighed_without(part: Item, whole: Item, boat: BoatRecords) -> bool:
         return False
     on = in_order(of_whole)[-1].on
     return on is not None and part.out_at[:10] <= on[:10]
-
-
-def _off(part: OnHook, *, low: bool) -> float:
-    """How far a part moves the sum down or up; what comes off moves it the other way."""
-    if part.sign == 0:
-        return 0.0
-    down, up = part.mass.likely - part.mass.low, part.mass.high - part.mass.likely
-    return down if low == (part.sign > 0) else up
 
 
 def _unsaid(part: OnHook, boat: BoatRecords) -> bool:

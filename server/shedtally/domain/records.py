@@ -50,7 +50,7 @@ from shedtally.domain.record_words import (
     Whereabouts,
 )
 from shedtally.domain.records_mass import DipMark, Eye, Lift, Sounding, Tank, Weighed, Weighing
-from shedtally.domain.records_renewal import Spec
+from shedtally.domain.records_renewal import Leftover, Purchase, Spec
 from shedtally.domain.records_waste import Container, Correction, Handover, Mixing
 from shedtally.domain.shape import Moment, Range, Ref, Target, Text
 
@@ -68,6 +68,7 @@ __all__ = [
     "Handover",
     "Item",
     "Job",
+    "Leftover",
     "Lift",
     "Mixing",
     "Note",
@@ -75,6 +76,7 @@ __all__ = [
     "Pin",
     "Place",
     "Price",
+    "Purchase",
     "Record",
     "Sounding",
     "Spec",
@@ -138,7 +140,8 @@ class Item(Record):
     """Anything that comes out, from a seacock to a bag of rags.
 
     ``part_of`` is what it is bolted to and lifted with, ``mass_apart`` whether that one's mass
-    leaves it out; ``never_aboard`` is new and goes in; ``drawn_from`` the tank that a can of
+    leaves it out; ``never_aboard`` is new and goes in, in the place of the item that it
+    ``replaces``; ``drawn_from`` the tank that a can of
     liquid was filled from. ``thickness_mm`` is the wall of what is hollow, all of a cored panel.
     ``hours`` are those that it ran, ``work_hours`` what it takes to get it out. ``handover`` is
     that of a loose item; one in a container goes with it. ``boxed_at`` is when it was put in.
@@ -204,6 +207,7 @@ class Item(Record):
     part_of: Annotated[str, Ref("item")] | None = None
     mass_apart: bool | None = None
     never_aboard: bool | None = None
+    replaces: Annotated[str, Ref("item")] | None = None
     drawn_from: Annotated[str, Ref("item")] | None = None
     handover: Annotated[str, Ref("handover")] | None = None
     boxed_at: Annotated[str, Moment()] | None = None
@@ -341,13 +345,17 @@ class Work(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price(Record):
-    """What a renewal costs, as the user was quoted it."""
+    """What a renewal costs, as the user was quoted it; ``spec`` is the id of a line.
+
+    ``length_mm`` is that of the reel or length that the price is for (``per`` reel).
+    """
 
     spec: Short | None = None
     amount: Annotated[float, Range(0, 1_000_000, "currency units")] | None = None
     currency: Annotated[str, Text(3, pattern="^[A-Z]{3}$")] | None = None
     per: Literal["each", "metre", "reel", "kilogram"] | None = None
     supplier: Short | None = None
+    length_mm: Annotated[float, Range(0, 2_000_000, "mm")] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -376,6 +384,8 @@ TABLES: dict[str, type[Record]] = {
     "work": Work,
     "price": Price,
     "spec": Spec,
+    "purchase": Purchase,
+    "leftover": Leftover,
     "weighing": Weighing,
     "weighed": Weighed,
     "tank": Tank,

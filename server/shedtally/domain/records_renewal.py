@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from shedtally.domain.record_words import Long, Millimetres, Record, Short, ThreadFamily
-from shedtally.domain.shape import Range
+from shedtally.domain.shape import Moment, Range, Ref
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,3 +44,32 @@ class Spec(Record):
     bought_as: Short | None = None
     substitute: Short | None = None
     note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase(Record):
+    """How far the buying of one line has got. Its key is the line's id, as that of its `Spec`.
+
+    A day that is there says that the step was taken; the furthest one counts. ``count`` is how
+    many pieces the line had when they were bought, so that what came to it later is noticed.
+    ``from_price`` is the offer that was taken.
+    """
+
+    line: Short | None = None
+    bought_at: Annotated[str, Moment()] | None = None
+    arrived_at: Annotated[str, Moment()] | None = None
+    fitted_at: Annotated[str, Moment()] | None = None
+    count: Annotated[int, Range(1, 100_000, "pieces")] | None = None
+    from_price: Annotated[str, Ref("price")] | None = None
+    supplier: Short | None = None
+    note: Long | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leftover(Record):
+    """A length that lies in the shed and can be cut for a line; ``spec`` is the line's id."""
+
+    spec: Short | None = None
+    length_mm: Millimetres | None = None
+    count: Annotated[int, Range(1, 1_000, "pieces")] | None = None
+    place: Annotated[str, Ref("place")] | None = None

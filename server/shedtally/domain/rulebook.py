@@ -330,6 +330,7 @@ class Reading:
     ``level_mm`` by how the level was read; ``tilt_deg`` and ``temperature_k`` where they were
     entered, the ``unknown`` ones where not. ``tape_mm`` is one inside size, ``table_share`` a dip
     table's litres, ``rest_share`` what a pump leaves of the capacity where nobody measured it.
+    ``cautions`` hold whatever is in the tank, ``standing`` goes with every list.
     """
 
     level_mm: Mapping[str, float]
@@ -342,6 +343,8 @@ class Reading:
     density_share: float
     sludge_density: Three
     rest_share: float
+    cautions: tuple[str, ...] = ()
+    standing: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,10 +107,14 @@ class TankLine:
 
 @dataclass(frozen=True, slots=True)
 class TankList:
-    """Every tank of a boat. ``open`` names those of which nobody knows what is in them."""
+    """Every tank of a boat. ``open`` names those of which nobody knows what is in them.
+
+    ``standing`` is the line that goes with every list.
+    """
 
     tanks: tuple[TankLine, ...]
     litres: Spread
     kg: Spread
     open: tuple[str, ...]
     cautions: tuple[str, ...]
+    standing: str

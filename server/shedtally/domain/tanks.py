@@ -25,8 +25,6 @@ from shedtally.domain.tank_lists import DipLine, DipTable, Sounded, TankLine, Ta
 from shedtally.domain.tank_shape import TankShape
 from shedtally.domain.weighing import masses_of
 
-STANDING = "Local rules and licensed trades come first."
-ENTRY = "Nobody enters or leans into a tank without a tested atmosphere and a competent person."
 TWICE = "This tank is described twice: only the description sounded last counts"
 
 
@@ -44,13 +42,15 @@ def tank_list(boat: BoatRecords, rules: Rules) -> TankList:
     """Every tank that was described, by name."""
     lines = tank_lines(boat, rules, masses_of(boat, rules).estimates)
     here = [line for line in lines if not line.gone]
-    cautions = dict.fromkeys(caution for line in lines for caution in line.cautions)
+    of_liquids = (caution for line in lines for caution in line.cautions)
+    cautions = dict.fromkeys([*of_liquids, *rules.reading.cautions]) if lines else {}
     return TankList(
         tanks=tuple(sorted(lines, key=lambda line: (line.name, line.key))),
         litres=total(line.still_in for line in here if line.still_in),
         kg=total(line.still_in_kg for line in here if line.still_in_kg),
         open=tuple(sorted(line.name for line in here if line.still_in is None)),
-        cautions=(*cautions, ENTRY, STANDING) if lines else (),
+        cautions=tuple(cautions),
+        standing=rules.reading.standing,
     )
 
 

@@ -1,6 +1,6 @@
 """The list of trim: how the boat floats now, and how she will once the work is done.
 
-A boat in a shed floats on nothing; the figures are what will be seen at launch.
+She stands ashore, so the figures are what will be seen at launch.
 """
 
 from __future__ import annotations
@@ -90,13 +90,16 @@ def _floats(case: Case, state: str, name: str, entries: Sequence[Entry]) -> Floa
 
 
 def over(top: Reach, bottom: Three) -> Reach:
-    """A quotient whose two parts are unsure by themselves; the sides add in squares."""
+    """A quotient whose two parts are unsure by themselves; each side adds in squares.
+
+    Args: bottom: above 0 throughout.
+    """
     likely = top.likely / bottom.likely
-    low_share = 1 - bottom.low / bottom.likely
-    high_share = bottom.high / bottom.likely - 1
-    share = max(low_share, high_share)
-    down = math.hypot((top.likely - top.low) / bottom.likely, likely * share)
-    up = math.hypot((top.high - top.likely) / bottom.likely, likely * share)
+    by = sorted(
+        (likely * (bottom.likely / bottom.low - 1), likely * (bottom.likely / bottom.high - 1))
+    )
+    down = math.hypot((top.likely - top.low) / bottom.likely, by[0])
+    up = math.hypot((top.high - top.likely) / bottom.likely, by[1])
     return Reach(likely - down, likely, likely + up)
 
 
@@ -104,11 +107,18 @@ def _ends(sunk: Reach, trimmed: Reach, plane: Waterplane) -> tuple[Reach, Reach]
     length = plane.waterline_m.likely
     at = min(length, max(0.0, plane.centre_m.likely - plane.overhang_m.likely))
     fore, aft = at_the_ends(sunk.likely, trimmed.likely, length, at)
-    ends = []
-    for likely, share in ((fore, at / length), (aft, 1 - at / length)):
-        half = math.hypot((sunk.high - sunk.low) / 2, share * (trimmed.high - trimmed.low) / 2)
-        ends.append(Reach(likely - half, likely, likely + half))
-    return ends[0], ends[1]
+    sinks = (sunk.likely - sunk.low, sunk.high - sunk.likely)
+    trims = (trimmed.likely - trimmed.low, trimmed.high - trimmed.likely)
+    # By the stern the bow comes up: what makes the trim more makes the bow less deep.
+    return (
+        _around(fore, sinks, (trims[1] * at / length, trims[0] * at / length)),
+        _around(aft, sinks, (trims[0] * (1 - at / length), trims[1] * (1 - at / length))),
+    )
+
+
+def _around(likely: float, *sides: tuple[float, float]) -> Reach:
+    down, up = (math.hypot(*column) for column in zip(*sides, strict=True))
+    return Reach(likely - down, likely, likely + up)
 
 
 def _deeper(draught_m: float | None, by_cm: Reach) -> float | None:
@@ -151,7 +161,10 @@ def _list(
         lacks = " and ".join(
             name for name, value in (("GM", gm), ("displacement", displacement)) if value is None
         )
-        return None, f"No list: her {lacks} is not known, and a guess would be none. Enter it."
+        return (
+            None,
+            f"No list: her {lacks} is not known, and can't be guessed from her size. Enter it.",
+        )
     if gm <= 0:
         return None, f"No list: a GM of {gm:g} m is not stable; it must be more than 0 m."
     left = displacement + mass.likely
@@ -183,14 +196,17 @@ def _shape(record: Boat, plane: Waterplane | None) -> BoatShape:
 
 
 def _warnings(record: Boat, plane: Waterplane | None) -> tuple[str, ...]:
-    found = ["A boat in a shed floats on nothing: this is what will be seen at launch."]
+    found = ["She stands ashore: these are the changes that will be seen at launch."]
     if plane and any("estimated" in fact.how for fact in plane.facts):
-        found.append("Some of how she floats is estimated from her size: her own lines are better.")
+        found.append(
+            "Some figures are estimated from length and beam: those of her lines plan are better."
+        )
     if record.gm_m is not None:
         found.append(
-            "GM is as entered. Ballast, tanks or an engine taken off low down make it less."
+            "GM is taken as entered. Weight taken off low down, like ballast, tanks or an engine, "
+            "lessens it."
         )
     found.append(
-        "This is no stability check: a launch with much ballast off wants a naval architect."
+        "This is no check of stability: ask a naval architect before a launch with ballast off."
     )
     return tuple(found)

@@ -25,7 +25,6 @@ from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, s
 
 _TITLE = "Tanks"
 _DIPS = "Dip tables"
-_STANDING = "Local rules and licensed trades come first."
 _COLUMNS = 4
 
 
@@ -33,8 +32,7 @@ def tanks_pdf(tanks: TankList, heading: Heading) -> bytes:
     """The list as PDF on A4: cautions, a table of tanks, then each with its sounding and cans."""
     story = opening(_TITLE, heading, _lead(tanks))
     if tanks.tanks:
-        texts = [(text, "") for text in tanks.cautions if text != _STANDING]
-        story += numbered_cautions(texts, _STANDING)
+        story += numbered_cautions([(text, "") for text in tanks.cautions], tanks.standing)
         story += [*section("Still in the tanks"), _summary(tanks)]
     for line in tanks.tanks:
         story += _tank(line)

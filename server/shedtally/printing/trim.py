@@ -34,7 +34,7 @@ def trim_pdf(trim: TrimList, heading: Heading) -> bytes:
             for fact in trim.facts
         ]
         story += [
-            *section("How she floats"),
+            *section("Waterplane and stability"),
             table(["", "likely", "low to high", "got by"], [66, 34, 38, 40], rows),
         ]
     for state in trim.states:
@@ -66,8 +66,8 @@ def _lead(trim: TrimList) -> str:
     if trim.missing:
         return f"Not reckoned yet. {'; '.join(trim.missing)}."
     return (
-        f"Against how she floated with everything aboard, in {trim.water} water. Low and high "
-        "hold about 95 of 100 cases."
+        f"Change of draught, trim and list against how she floated with everything aboard, in "
+        f"{trim.water} water. Low and high hold about 95 of 100 cases."
     )
 
 
@@ -79,22 +79,22 @@ def _state(trim: TrimList, state: Floats) -> list[Flowable]:
         story += [
             TrimPicture(trim.shape, state),
             words(
-                f"Profile and section, seen from aft: thin line the old water, blue line the new; "
-                f"{large}. The stem is on the left.",
+                "Profile, bow to the left, and section seen from aft. Thin: waterline before. "
+                f"Blue: waterline then; {large}. More draught is deeper in the water.",
                 SMALL,
             ),
         ]
     story.append(
         facts(
             [
-                ("mass on, off below 0", f"{_signed(state.mass)} kg"),
-                ("deeper amidships", _cm(state.sinkage_cm)),
-                ("deeper at the bow", _cm(state.fore_cm)),
-                ("deeper at the stern", _cm(state.aft_cm)),
-                ("trim", _cm(state.trim_cm)),
+                ("weight", _way(state.mass, " kg", "on", "off", 0)),
+                ("mean draught", _way(state.sinkage_cm, " cm", "more", "less")),
+                ("at the bow", _way(state.fore_cm, " cm", "more", "less")),
+                ("at the stern", _way(state.aft_cm, " cm", "more", "less")),
+                ("trim", _way(state.trim_cm, " cm", "by the stern", "by the bow")),
+                ("list", _way(state.list_deg, "°", "to starboard", "to port")),
                 ("draught fore", _metres(state.draught_fore_m)),
                 ("draught aft", _metres(state.draught_aft_m)),
-                ("list", f"{_signed(state.list_deg, 1)}°" if state.list_deg else ""),
             ]
         )
     )
@@ -116,18 +116,27 @@ def _ledger(state: Floats) -> list[Flowable]:
     ]
     heads = ["tag", "what", "aft", "starboard", "mass"]
     return [
-        *section(f"{state.name}: what came off and goes in", "Off is below 0, on above it."),
+        *section(
+            f"{state.name}: what came off and goes in", "Weight off is below 0, weight on above it."
+        ),
         table(heads, [CODE_WIDTH_MM + 4, 84, 18, 20, 25], rows, right=3),
     ]
 
 
-def _signed(value: Reach, digits: int = 0) -> str:
-    low, high = number(value.low, digits), number(value.high, digits)
-    return f"{number(value.likely, digits)} ({low} to {high})"
+def _way(value: Reach | None, unit: str, up: str, down: str, digits: int = 1) -> str:
+    """A figure that goes either way, in words: *2.1 cm less, 1.4 to 2.9 cm less*."""
+    if value is None:
+        return ""
 
+    def one(figure: float) -> str:
+        shown = number(abs(figure), digits)
+        nothing = not any(digit in shown for digit in "123456789")
+        return f"{shown}{unit}" if nothing else f"{shown}{unit} {up if figure > 0 else down}"
 
-def _cm(value: Reach | None) -> str:
-    return f"{_signed(value, 1)} cm" if value else ""
+    near, far = sorted((value.low, value.high), key=abs)
+    if near * far < 0:
+        near, far = value.low, value.high
+    return f"{one(value.likely)}; {one(near)} to {one(far)}"
 
 
 def _metres(value: float | None) -> str:

@@ -72,7 +72,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
             "id",
             (read_liquids.liquid(row, cautions) for row in docs["liquids.toml"]["liquid"]),
         ),
-        reading=read_liquids.reading(docs["liquids.toml"]["reading"]),
+        reading=read_liquids.reading(docs["liquids.toml"]["reading"], cautions),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
         wiring=read_wiring.wiring(docs["wiring.toml"], docs["sizes.toml"]["conductor"]),
@@ -120,6 +120,7 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
         "surveys": [_survey_for_phone(row) for row in rules.surveys.values()],
         **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
+        "tank_cautions": [*rules.reading.cautions, rules.reading.standing],
         "liquids": [
             {
                 "id": row.id,

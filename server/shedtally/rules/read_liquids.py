@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from shedtally.domain.rulebook import Liquid, Reading
-from shedtally.rules.read import three
+from shedtally.rules.read import texts, three
 
 Row = dict[str, Any]
 
@@ -27,7 +27,12 @@ def liquid(row: Row, cautions: Mapping[str, str]) -> Liquid:
     )
 
 
-def reading(row: Row) -> Reading:
-    """How far off readings may be."""
-    rest = {key: value for key, value in row.items() if key not in {*_THREES, "source", "why"}}
-    return Reading(**rest, **{key: three(row[key]) for key in _THREES})  # type: ignore[arg-type]
+def reading(row: Row, cautions: Mapping[str, str]) -> Reading:
+    """How far off readings may be, and what is said beside each."""
+    own = {*_THREES, "source", "why", "always", "standing"}
+    rest = {key: value for key, value in row.items() if key not in own}
+    said = {
+        "cautions": texts(row["always"], cautions),
+        "standing": texts([row["standing"]], cautions)[0],
+    }
+    return Reading(**rest, **said, **{key: three(row[key]) for key in _THREES})  # type: ignore[arg-type]

@@ -72,7 +72,7 @@ def setup_page(facts: SetupFacts) -> Blueprint:
         kind = AUTHORITY_TYPE if form == "crt" else "application/x-pem-file"
         return _fresh(Response(body, content_type=kind)), 200
 
-    @pages.get("/setup/<any('setup.css', 'check.js', 'worker.js'):name>")
+    @pages.get("/setup/<any('tokens.css', 'setup.css', 'check.js', 'worker.js'):name>")
     def file(name: str) -> Response:
         return _fresh(Response((FILES / name).read_bytes(), mimetype=TYPES[Path(name).suffix]))
 

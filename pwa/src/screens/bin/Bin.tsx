@@ -32,6 +32,8 @@ const TABLES: readonly (readonly [TableName, one: string, many: string])[] = [
 	["work", "entry of hours", "entries of hours"],
 	["price", "price", "prices"],
 	["spec", "spec of a renewal", "specs of renewals"],
+	["purchase", "purchase", "purchases"],
+	["leftover", "leftover length", "leftover lengths"],
 	["weighing", "weighing", "weighings"],
 	["weighed", "share of a weighing", "shares of weighings"],
 	["tank", "inside of a tank", "insides of tanks"],

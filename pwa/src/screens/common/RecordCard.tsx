@@ -30,6 +30,8 @@ export const TABLE_WORDS: Readonly<Record<TableName, string>> = {
 	work: "Hours worked",
 	price: "Price",
 	spec: "Spec of a renewal",
+	purchase: "Purchase of a line",
+	leftover: "Leftover length",
 	weighing: "Weighing",
 	weighed: "Weighed with others",
 	tank: "Inside of a tank",

@@ -5,11 +5,11 @@ import { SyncTrouble } from "../../sync/problem.ts";
 import { newBlock, reserve, type TagBlock } from "../../sync/tags.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
-import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { count } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
+import { PrintLink } from "./PrintLink.tsx";
 import { sheetUrl } from "./sheetUrl.ts";
 import { WhichCodes } from "./WhichCodes.tsx";
 
@@ -139,15 +139,5 @@ function Reserve({ sheet }: { sheet: string }) {
 				words={`Print ${count(codes.length, "tag")}`}
 			/>
 		</>
-	);
-}
-
-export function PrintLink({ href, words }: { href: string; words: string }) {
-	return (
-		<div class="buttons">
-			<a class="button button-main button-wide" href={href} target="_blank" rel="noreferrer">
-				<Icon name="print" /> {words}
-			</a>
-		</div>
 	);
 }

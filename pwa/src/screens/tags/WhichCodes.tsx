@@ -6,8 +6,8 @@ import { Choice } from "../../ui/Choice.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { count } from "../../ui/words.ts";
 import { ownerOf } from "../common/tagOwner.ts";
+import { PrintLink } from "./PrintLink.tsx";
 import { sheetUrl } from "./sheetUrl.ts";
-import { PrintLink } from "./Tags.tsx";
 
 const MOST_PICKED = 200;
 const MOST_SHOWN = 60;

@@ -19,12 +19,6 @@ import { NumberField } from "./NumberField.tsx";
 import { ShapeDrawing } from "./ShapeDrawing.tsx";
 import { SoundIt } from "./SoundIt.tsx";
 
-/** Whatever is in it; the server's cautions for its liquid come with the rules. */
-const ENTRY = [
-	"Never put your head into a tank: test oxygen, then vapour, then poison, and never alone.",
-	"Local rules and licensed trades come first; a competent person decides on entry.",
-];
-
 const SHAPES = [
 	{ value: "box", label: "Box" },
 	{ value: "wedge", label: "Wedge" },
@@ -74,13 +68,18 @@ export function TankScreen({ itemKey }: { itemKey: string }) {
 	const liquid = rules.value?.liquids?.find(({ id }) => id === tank?.liquid);
 	return (
 		<Screen title={`Inside: ${itemName(item, rules.value)}`} backTo={PATHS.item(itemKey)}>
-			<Cautions of={[...new Set([...ENTRY, ...(liquid?.cautions ?? [])])]} />
+			<Cautions of={cautionsFor(liquid?.cautions)} />
 			{tank?.shape && <SoundIt tank={tank} />}
 			{tank && <LastSounding tank={tank} />}
 			{tank && <FillCan item={item} tank={tank} />}
 			<Inside item={item} tank={tank} />
 		</Screen>
 	);
+}
+
+/** Those of its liquid, then those of every tank; both come with the rules. */
+function cautionsFor(liquid: readonly string[] = []): readonly string[] {
+	return [...new Set([...liquid, ...(rules.value?.tank_cautions ?? [])])];
 }
 
 function Inside({ item, tank }: { item: Item; tank: Tank | null }) {

@@ -15,7 +15,7 @@ export function Tanks() {
 	const base = `/api/boats/${boat.key.value}/lists`;
 	return (
 		<Screen title="Tanks" under={aged ? madeWords(aged.madeAt) : undefined} backTo={PATHS.boat}>
-			<Cautions of={aged?.list.cautions ?? []} />
+			<Cautions of={aged ? [...aged.list.cautions, aged.list.standing] : []} />
 			<div class="rows">
 				{tanks.map((tank) => {
 					const item = items.get(tank.of ?? "");
