@@ -57,10 +57,10 @@ def theirs(hours: dict[str, float], orders: list[tuple[str, str]]) -> float:
 
 
 def seconds(run: Callable[[], object]) -> float:
-    """Wall time of one run."""
-    began = time.perf_counter()
+    """Processor time of one run; by the clock it would also measure who else uses the machine."""
+    began = time.process_time()
     run()
-    return time.perf_counter() - began
+    return time.process_time() - began
 
 
 def main() -> None:

@@ -76,12 +76,13 @@ def _case(boat: BoatRecords, rules: Rules, open_steps: Steps) -> Case:
 def waits_for(open_steps: Steps) -> dict[str, tuple[str, ...]]:
     """What each step waits for, in words, by its target; steps that are ready are not there."""
     words: defaultdict[str, list[str]] = defaultdict(list)
-    into = _into_gates(open_steps)
+    # What many steps wait for is put into words once.
+    said: dict[str, list[str]] = dict(_into_gates(open_steps))
     for first, then in open_steps.orders:
-        if first in into:
-            words[then] += into[first]
-        else:
-            words[then].append(_words(open_steps, first))
+        texts = said.get(first)
+        if texts is None:
+            texts = said[first] = [_words(open_steps, first)]
+        words[then] += texts
     for ring in open_steps.network.rings:
         names = [open_steps.steps[target].name for target in ring]
         text = f"Orders in a ring, mend one: {' before '.join([*names, names[0]])}"

@@ -48,7 +48,7 @@ def proposals(boat: BoatRecords, rules: Rules, most: int = MOST) -> tuple[Propos
     """Orders to offer, in the order of the rules; ``most`` of them at most."""
     aboard = _aboard(boat, rules)
     taken = {(row.first, row.then) for row in boat.befores.values() if row.first and row.then}
-    orders = Orders((first, then) for first, then in taken if first and then)
+    orders = Orders(taken)
     found: list[Proposal] = []
     for rule in rules.orders:
         for first, then in _pairs(aboard, rule):

@@ -207,7 +207,8 @@ class Renewing:
     standards: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+# A row is itself and no other: comparing rows field by field would cost more than what it saves.
+@dataclass(frozen=True, slots=True, eq=False)
 class Effort:
     """What one piece of work takes: hours of one crew, how many hands, and what it is like.
 

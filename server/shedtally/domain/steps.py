@@ -116,14 +116,23 @@ def _of_job(job: Job, rules: Rules) -> Step:
 def _written(boat: BoatRecords, steps: dict[str, Step]) -> Iterator[Order]:
     """The orders that people wrote or accepted, with gates for whole compartments."""
     gates: set[str] = set()
-    for _, before in sorted(boat.befores.items()):
-        if not before.first or not before.then:
+    for key in sorted(boat.befores):
+        before = boat.befores[key]
+        first, then = before.first, before.then
+        if not first or not then:
             continue
-        first, then = _end(before.first, "empty"), _end(before.then, "compartment")
-        gates |= {end for end in (first, then) if end.split("/", 1)[0] in ("empty", "compartment")}
+        if first.startswith("compartment/"):
+            first = f"empty/{first.removeprefix('compartment/')}"
+            gates.add(first)
+        if then.startswith("compartment/"):
+            gates.add(then)
         yield first, then
-    if not gates:
-        return
+    if gates:
+        yield from _through_gates(boat, steps, gates)
+
+
+def _through_gates(boat: BoatRecords, steps: dict[str, Step], gates: set[str]) -> Iterator[Order]:
+    """Each gate as a step, before or after everything that lies in its compartment."""
     for gate in sorted(gates):
         steps[gate] = _gate(boat, gate)
     for target, step in list(steps.items()):
@@ -146,11 +155,6 @@ def _without_open_gates(steps: dict[str, Step], orders: tuple[Order, ...]) -> tu
         for target in opened:
             del steps[target]
         orders = tuple(order for order in orders if order[0] not in opened)
-
-
-def _end(target: str, gate: str) -> str:
-    table, _, key = target.partition("/")
-    return f"{gate}/{key}" if table == "compartment" else target
 
 
 def _gate(boat: BoatRecords, target: str) -> Step:
@@ -208,9 +212,8 @@ def _making_safe(boat: BoatRecords, rules: Rules, steps: dict[str, Step]) -> Ite
     """Make-safe jobs, written down or not, before everything that needs them."""
     safety = _safety(boat)
     for target, step in list(steps.items()):
-        table, _, key = target.partition("/")
-        if table == "item":
-            item = boat.items[key]
+        if target.startswith("item/"):
+            item = boat.items[target.removeprefix("item/")]
             needed = systems_to_make_safe(item, rules.kinds.get(item.kind or ""))
             for system in sorted(needed):
                 yield from ((job, target) for job in safety.by_system.get(system, ()))

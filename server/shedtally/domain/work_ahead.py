@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import heapq
 import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable
@@ -21,6 +22,8 @@ from shedtally.domain.steps import Step, Steps, opened, steps_of
 
 # Beyond this many steps the shortest schedule takes too long to look for; the bound still stands.
 MOST_SCHEDULED = 1_000
+# Nobody reads further down.
+MOST_HOLD_UPS = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,24 +180,26 @@ def _line(boat: BoatRecords, open_steps: Steps, step: Step) -> WorkStep:
 
 
 def _hold_ups(open_steps: Steps, waits: dict[str, tuple[str, ...]]) -> tuple[HoldUp, ...]:
-    """What holds up most comes first; gates are looked through."""
-    holds = Counter(first for first, _ in open_steps.orders)
-    behind = Counter(first for first, then in open_steps.orders if open_steps.steps[then].gate)
-    for first, then in open_steps.orders:
-        if open_steps.steps[then].gate:
+    """What holds up most comes first, `MOST_HOLD_UPS` at most; gates are looked through."""
+    holds = Counter([first for first, _ in open_steps.orders])
+    gates = {target for target, step in open_steps.steps.items() if step.gate}
+    if gates:
+        through = [(first, then) for first, then in open_steps.orders if then in gates]
+        for first, then in through:
             holds[first] += holds.get(then, 0)
-    found = [
+        holds.subtract(first for first, _ in through)
+    steps = open_steps.steps
+    ranked = [(-count, steps[key].name, key) for key, count in holds.items() if key not in gates]
+    return tuple(
         HoldUp(
-            target=first,
-            name=open_steps.steps[first].name,
-            holds=count - behind[first],
-            ready=first not in waits,
-            waits_for=waits.get(first, ()),
+            target=key,
+            name=name,
+            holds=-count,
+            ready=key not in waits,
+            waits_for=waits.get(key, ()),
         )
-        for first, count in holds.items()
-        if not open_steps.steps[first].gate
-    ]
-    return tuple(sorted(found, key=lambda row: (-row.holds, row.name, row.target)))
+        for count, name, key in heapq.nsmallest(MOST_HOLD_UPS, ranked)
+    )
 
 
 def _by_compartment(
