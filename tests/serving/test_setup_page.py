@@ -87,7 +87,12 @@ def test_it_needs_no_inline_script_or_style(client: FlaskClient) -> None:
 
 @pytest.mark.parametrize(
     ("name", "kind"),
-    [("check.js", "text/javascript"), ("worker.js", "text/javascript"), ("tokens.css", "text/css"), ("setup.css", "text/css")],
+    [
+        ("check.js", "text/javascript"),
+        ("worker.js", "text/javascript"),
+        ("tokens.css", "text/css"),
+        ("setup.css", "text/css"),
+    ],
 )
 def test_its_files_come_with_types_that_browsers_insist_on(
     client: FlaskClient, name: str, kind: str
