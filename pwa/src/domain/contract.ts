@@ -837,6 +837,8 @@ export interface Turn {
 	readonly people: number;
 	readonly toil: string;
 	readonly dirty: boolean;
+	readonly sparks: boolean;
+	readonly vapour: boolean;
 	readonly opens: number;
 	readonly goes_on: boolean;
 }
