@@ -852,6 +852,8 @@ export interface Turn {
 	readonly people: number;
 	readonly toil: string;
 	readonly dirty: boolean;
+	readonly sparks: boolean;
+	readonly vapour: boolean;
 	readonly opens: number;
 	readonly goes_on: boolean;
 }
@@ -872,7 +874,7 @@ export interface BackJoin {
 	readonly joined: string;
 }
 
-/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` aboard again. `order` counts from 1 through the whole boat. */
+/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` aboard again. `order` counts from 1 through the whole boat. `in_place_of` is the old item where this is a new part: name, tags and shelf are those of the new one, the rest is how the old one sat. */
 export interface BackItem {
 	readonly key: string;
 	readonly order: number;
@@ -889,6 +891,7 @@ export interface BackItem {
 	readonly after: readonly string[];
 	readonly state: string;
 	readonly missing: string;
+	readonly in_place_of: string;
 }
 
 /** A compartment or a system, and what goes back there, in order. */
@@ -1216,6 +1219,96 @@ export interface TrimList {
 	readonly missing: readonly string[];
 	readonly warnings: readonly string[];
 	readonly sources: readonly string[];
+}
+
+/** A price for a line. `usable` is False where something is missing, said in the line. */
+export interface OrderOffer {
+	readonly key: string;
+	readonly amount: number | null;
+	readonly currency: string;
+	readonly per: string;
+	readonly length_mm: number | null;
+	readonly supplier: string;
+	readonly usable: boolean;
+	readonly taken: boolean;
+}
+
+/** One length to cut: for which run, by its tag; `by_measure` False: nobody measured it. */
+export interface SheetPiece {
+	readonly item: string;
+	readonly name: string;
+	readonly tags: readonly string[];
+	readonly length_mm: number;
+	readonly ends: readonly string[];
+	readonly by_measure: boolean;
+}
+
+/** One reel or length, its cuts in order, and what remains. `from_shed`: bought before. */
+export interface SheetStock {
+	readonly name: string;
+	readonly length_mm: number;
+	readonly from_shed: boolean;
+	readonly pieces: readonly SheetPiece[];
+	readonly kerf_mm: number;
+	readonly left_mm: number;
+}
+
+/** How a line is cut. `cost` and `bound` None: no price, so the least length was looked for. `bound`: no plan can cost less; `least_mm` the same in length. `proven`: nothing better exists. */
+export interface CutSheet {
+	readonly stock: readonly SheetStock[];
+	readonly by_metre: readonly SheetPiece[];
+	readonly too_long: readonly SheetPiece[];
+	readonly cost: number | null;
+	readonly bound: number | null;
+	readonly currency: string;
+	readonly bought_mm: number;
+	readonly least_mm: number;
+	readonly proven: boolean;
+	readonly kerf_mm: number;
+}
+
+/** One line to buy. Days are ISO 8601, empty where nobody wrote them. `cost` None: not known yet; `asks` says what is missing. `new_parts` are tags of new parts that take the place of old ones; `fitted_parts` how many of them are aboard. */
+export interface OrderLine {
+	readonly id: string;
+	readonly spec: string;
+	readonly system: string;
+	readonly systems: readonly string[];
+	readonly size: string;
+	readonly standard: string;
+	readonly details: readonly string[];
+	readonly count: number;
+	readonly order_mm: number | null;
+	readonly tags: readonly string[];
+	readonly items: readonly string[];
+	readonly state: "to buy" | "bought" | "arrived" | "fitted";
+	readonly bought: string;
+	readonly arrived: string;
+	readonly fitted: string;
+	readonly supplier: string;
+	readonly substitute: string;
+	readonly note: string;
+	readonly cost: number | null;
+	readonly currency: string;
+	readonly offers: readonly OrderOffer[];
+	readonly cut: CutSheet | null;
+	readonly asks: readonly string[];
+	readonly new_parts: readonly string[];
+	readonly fitted_parts: number;
+}
+
+/** Money of one currency: still to be spent, and spent; what has no price is in neither. */
+export interface OrderTotal {
+	readonly currency: string;
+	readonly to_buy: number;
+	readonly bought: number;
+}
+
+/** Every line, in the order of the systems; `unpriced` is how many lines have no price. */
+export interface OrderList {
+	readonly lines: readonly OrderLine[];
+	readonly totals: readonly OrderTotal[];
+	readonly unpriced: number;
+	readonly cautions: readonly string[];
 }
 
 /** One conductor against one load: what it bears and drops, and every reason why it won't do. `bears_a` is after temperature and bundle; 0 where the table has none so thin. `fuses` are ratings in A that the load lets be and the wire bears. */

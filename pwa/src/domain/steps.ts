@@ -38,11 +38,12 @@ export function waitsFor(
 	const steps = openSteps(records, rules);
 	const safety = safetyOf(records.jobs);
 	const missing = (system: string): string => missingStep(system, rules, steps);
-	const orders = unique([
+	// One that is given twice is in the way twice and taken away twice; words are said once.
+	const orders = [
 		...written(records, steps),
 		...makingSafe(records, rules, safety, steps, missing),
 		...noSparks(safety, steps, missing),
-	]);
+	];
 	return inWords(steps, withoutOpenGates(steps, orders));
 }
 
@@ -110,16 +111,31 @@ function openSteps({ items, jobs }: WorkRecords, rules: RulesForPhone): Steps {
 	return steps;
 }
 
+const sorted = new WeakMap<WorkRecords["befores"], readonly Order[]>();
+
+/** Written orders by their keys; a table is a new map after each change, so this holds for one. */
+function inOrder(befores: WorkRecords["befores"]): readonly Order[] {
+	let made = sorted.get(befores);
+	if (!made) {
+		made = [...befores.values()]
+			.sort((a, b) => (a.key < b.key ? -1 : 1))
+			.flatMap(({ first, then }): Order[] =>
+				first && then ? [[first.replace(/^compartment\//, "empty/"), then]] : [],
+			);
+		sorted.set(befores, made);
+	}
+	return made;
+}
+
 /** The orders that people wrote or accepted, with gates for whole compartments. */
 function written({ befores, compartments }: WorkRecords, steps: Steps): Order[] {
 	const orders: Order[] = [];
 	const gates = new Set<string>();
-	for (const order of [...befores.values()].sort((a, b) => (a.key < b.key ? -1 : 1))) {
-		if (!order.first || !order.then) continue;
-		const first = order.first.replace(/^compartment\//, "empty/");
-		if (first !== order.first) gates.add(first);
-		if (order.then.startsWith("compartment/")) gates.add(order.then);
-		orders.push([first, order.then]);
+	for (const order of inOrder(befores)) {
+		const [first, then] = order;
+		if (first.startsWith("empty/")) gates.add(first);
+		if (then.startsWith("compartment/")) gates.add(then);
+		orders.push(order);
 	}
 	if (gates.size === 0) return orders;
 	const working = [...steps];
@@ -142,6 +158,7 @@ function gateStep(gate: string, compartments: WorkRecords["compartments"]): Step
 /** Take out the gates that nothing holds shut any more, and the orders from them. */
 function withoutOpenGates(steps: Steps, all: readonly Order[]): readonly Order[] {
 	let orders = all.filter(([first, then]) => steps.has(first) && steps.has(then));
+	if (![...steps.values()].some(({ gate }) => gate)) return orders;
 	for (;;) {
 		const held = new Set(orders.map(([, then]) => then));
 		const opened = [...steps].filter(([target, step]) => step.gate && !held.has(target));
@@ -241,14 +258,22 @@ function inWords(steps: Steps, orders: readonly Order[]): ReadonlyMap<string, re
 	for (const [first, then] of orders)
 		if (then.startsWith("compartment/")) push(into, then, words(steps, first));
 	const found = new Map<string, string[]>();
-	for (const [first, then] of orders)
-		for (const text of into.get(first) ?? [words(steps, first)]) push(found, then, text);
+	for (const [first, then] of orders) {
+		// What many wait for is put into words once.
+		let texts = into.get(first);
+		if (!texts) {
+			texts = [words(steps, first)];
+			into.set(first, texts);
+		}
+		for (const text of texts) push(found, then, text);
+	}
 	for (const ring of ringsOf(steps, orders)) {
 		const names = [...ring, ring[0] as string].map((target) => steps.get(target)?.name);
 		for (const target of ring)
 			push(found, target, `Orders in a ring, mend one: ${names.join(" before ")}`);
 	}
-	return new Map([...found].map(([target, texts]) => [target, [...new Set(texts)]]));
+	for (const [target, texts] of found) if (texts.length > 1) found.set(target, [...new Set(texts)]);
+	return found;
 }
 
 function words(steps: Steps, target: string): string {
@@ -262,11 +287,10 @@ function words(steps: Steps, target: string): string {
 /** A shortest ring of each knot of orders, through its first step. */
 function ringsOf(steps: Steps, orders: readonly Order[]): string[][] {
 	const after = new Map<string, string[]>();
-	const before = new Map<string, string[]>();
-	const waiting = new Map([...steps.keys()].map((target) => [target, 0]));
+	const waiting = new Map<string, number>();
+	for (const target of steps.keys()) waiting.set(target, 0);
 	for (const [first, then] of orders) {
 		push(after, first, then);
-		push(before, then, first);
 		waiting.set(then, (waiting.get(then) ?? 0) + 1);
 	}
 	const free = [...waiting].filter(([, count]) => count === 0).map(([target]) => target);
@@ -276,6 +300,9 @@ function ringsOf(steps: Steps, orders: readonly Order[]): string[][] {
 			waiting.set(then, count);
 			if (count === 0) free.push(then);
 		}
+	if (free.length === steps.size) return [];
+	const before = new Map<string, string[]>();
+	for (const [first, then] of orders) push(before, then, first);
 	const rings: string[][] = [];
 	const settled = new Set(free);
 	for (const target of steps.keys()) {
@@ -321,9 +348,4 @@ function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
 	const row = map.get(key);
 	if (row) row.push(value);
 	else map.set(key, [value]);
-}
-
-/** Each order once, where it first stood. */
-function unique(orders: readonly Order[]): readonly Order[] {
-	return [...new Map(orders.map((order) => [order.join("\n"), order])).values()];
 }

@@ -6,6 +6,7 @@ import type {
 	LeftList,
 	LiftList,
 	MassList,
+	OrderList,
 	PutBackList,
 	Quantities,
 	RenewalList,
@@ -34,6 +35,7 @@ export interface Lists {
 	readonly left?: Aged<LeftList>;
 	readonly waste?: Aged<WasteList>;
 	readonly renewals?: Aged<RenewalList>;
+	readonly order?: Aged<OrderList>;
 	readonly masses?: Aged<MassList>;
 	readonly scrap?: Aged<ScrapList>;
 	readonly tanks?: Aged<TankList>;
@@ -54,6 +56,7 @@ const NAMES = [
 	"left",
 	"waste",
 	"renewals",
+	"order",
 	"masses",
 	"scrap",
 	"tanks",

@@ -14,6 +14,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.left import NO_SYSTEM, NOT_PLACED
 from shedtally.domain.network import arrange, by_value
+from shedtally.domain.order import buying, new_parts
 from shedtally.domain.out import around, is_out, pieces, system_of
 from shedtally.domain.records import End, Item
 from shedtally.domain.rulebook import Rules
@@ -36,7 +37,8 @@ class BackItem:
     """One thing that goes back. ``after`` names what must be in place before it.
 
     ``state``: ``here`` in the shed, ``new`` wanted, ``gone``, ``back`` aboard again. ``order``
-    counts from 1 through the whole boat.
+    counts from 1 through the whole boat. ``in_place_of`` is the old item where this is a new part:
+    name, tags and shelf are those of the new one, the rest is how the old one sat.
     """
 
     key: str
@@ -54,6 +56,7 @@ class BackItem:
     after: tuple[str, ...]
     state: str
     missing: str
+    in_place_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +95,9 @@ def put_back(boat: BoatRecords, rules: Rules) -> PutBackList:
         if (is_out(item) or item.back_at)
         and item.fate in GOES_BACK
         and not _always_waste(item, rules)
+        and not (item.replaces and item.replaces in boat.items)
     }
+    renewal = Renewal(new_parts(boat), buying(boat, rules))
     orders = list(_reversed_orders(boat, going))
     # Latest out first, so that of those that no order binds the last out is the first in.
     by_time = sorted(going, key=lambda key: (going[key].out_at or "", key), reverse=True)
@@ -104,8 +109,8 @@ def put_back(boat: BoatRecords, rules: Rules) -> PutBackList:
     lines = {}
     for number, step in enumerate(steps, start=1):
         key = network.keys[step]
-        behind = [going[first] for first in after[key] if _state(going[first]) != "back"]
-        lines[key] = _line(boat, rules, going[key], number, behind)
+        behind = [going[first] for first in after[key] if _state(going[first], renewal) != "back"]
+        lines[key] = _line(boat, rules, going[key], number, behind, renewal)
     ordered = list(lines.values())
     return PutBackList(
         total=sum(line.count for line in ordered),
@@ -148,46 +153,73 @@ def _members(
     return (key,) if table == "item" and key in going else ()
 
 
-def _line(
-    boat: BoatRecords, rules: Rules, item: Item, number: int, after: Sequence[Item]
+@dataclass(frozen=True, slots=True)
+class Renewal:
+    """New parts by the old ones, and how far buying has got for each old one."""
+
+    new: Mapping[str, Item]
+    buying: Mapping[str, str]
+
+
+def _line(  # noqa: PLR0917  # all of a line's own
+    boat: BoatRecords,
+    rules: Rules,
+    old: Item,
+    number: int,
+    after: Sequence[Item],
+    renewal: Renewal,
 ) -> BackItem:
-    kind = rules.kinds.get(item.kind or "")
-    state = _state(item)
+    item = renewal.new.get(old.key, old)
+    kind = rules.kinds.get(item.kind or old.kind or "")
+    state = _state(old, renewal)
     return BackItem(
         key=item.key,
         order=number,
         name=name_of(item, kind),
         tags=boat.codes.get(f"item/{item.key}", ()),
-        system=system_of(item, kind),
-        path=boat.path(item.compartment),
-        sat=item.sat or "",
-        count=pieces(item),
-        fastened=item.fastened or "",
+        system=system_of(old, rules.kinds.get(old.kind or "")),
+        path=boat.path(old.compartment),
+        sat=old.sat or "",
+        count=pieces(old),
+        fastened=old.fastened or "",
         note=item.note or "",
         place=_place(boat, item),
-        joins=tuple(_join(boat, rules, end) for end in boat.ends_by_item.get(item.key, ())),
+        joins=tuple(_join(boat, rules, end) for end in boat.ends_by_item.get(old.key, ())),
         after=tuple(name_of(first, rules.kinds.get(first.kind or "")) for first in after),
         state=state,
-        missing=_missing(item, state),
+        missing=_missing(old, state, renewal),
+        in_place_of="" if item is old else old.key,
     )
 
 
-def _state(item: Item) -> str:
+def _state(item: Item, renewal: Renewal) -> str:
+    new = renewal.new.get(item.key)
+    if new is not None:
+        return "here" if is_out(new) else "back"
     if not is_out(item):  # taken out a second time, it is out, whatever day it was back
         return "back"
-    if item.whereabouts == "gone":
+    if item.whereabouts == "gone" and item.fate != "renew":
         return "gone"
     return "new" if item.fate == "renew" else "here"
 
 
-def _missing(item: Item, state: str) -> str:
+def _missing(item: Item, state: str, renewal: Renewal) -> str:
     if state == "gone":
         return "It has gone: a new one is wanted, or it is not put back"
     if state == "new":
-        return "To be renewed: put the new one in, the old one stays out"
-    if state == "here" and item.fate in (None, "undecided"):
+        return _BUYING[renewal.buying.get(item.key, "to buy")]
+    if state == "here" and item.fate in (None, "undecided") and item.key not in renewal.new:
         return "Nobody has decided whether it goes back"
     return ""
+
+
+# Why a part that is renewed can't go in yet; once the new one is here, nothing is missing.
+_BUYING = {
+    "to buy": "To be renewed, and not bought yet",
+    "bought": "To be renewed: bought, and not here yet",
+    "arrived": "",
+    "fitted": "",
+}
 
 
 def _place(boat: BoatRecords, item: Item) -> tuple[str, ...]:

@@ -205,6 +205,7 @@ class Renewing:
     two_words: tuple[str, ...]
     cautions: tuple[str, ...]
     standards: Mapping[str, str] = field(default_factory=dict)
+    kerf_mm: int = 0
 
 
 # A row is itself and no other: comparing rows field by field would cost more than what it saves.

@@ -30,6 +30,8 @@ class Turn:
     people: int
     toil: str
     dirty: bool
+    sparks: bool
+    vapour: bool
     opens: int
     goes_on: bool
 
@@ -184,6 +186,8 @@ def _take(day: _Day, open_steps: Steps, step: Step, span: tuple[float, float, fl
         people=step.toll.people,
         toil=step.toll.toil,
         dirty=step.toll.dirty,
+        sparks=step.toll.sparks,
+        vapour=step.toll.vapour,
         opens=len(opened(open_steps, step.target)),
         goes_on=goes_on,
     )

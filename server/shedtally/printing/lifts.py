@@ -11,6 +11,7 @@ from shedtally.domain.float_lists import LiftLeg, LiftLine, LiftList
 from shedtally.domain.lifting import WITHIN
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, kilograms, mass, number, range_words, words
+from shedtally.printing.lift_picture import LiftPicture
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
 from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, section, table
 
@@ -92,7 +93,11 @@ def _lift(lift: LiftLine, dynamic: float) -> list[Flowable]:
         story.append(words(f"Not reckoned. {lift.refused}", ASKS))
     story += [words(text, ASKS) for text in (*lift.warnings, *lift.asks)]
     if lift.legs:
-        story.append(_legs(lift.legs))
+        under = (
+            "Pulls without jerks. The dashed box stands for the load, whose shape is not known; "
+            "the bar through the middle of mass is how far it may be off."
+        )
+        story += [LiftPicture(lift), words(under, SMALL), _legs(lift.legs)]
     if lift.parts:
         rows: list[list[Cell]] = [
             [
@@ -132,7 +137,7 @@ def _legs(legs: tuple[LiftLeg, ...]) -> Flowable:
     rows: list[list[Cell]] = [
         [
             [
-                words(leg.name, STRONG_BODY),
+                words(f"{at}: {leg.name}", STRONG_BODY),
                 words(leg.verdict, SMALL if leg.verdict == WITHIN else ASKS),
             ],
             words(f"{number(leg.length_m, 2)} m", RIGHT),
@@ -141,7 +146,7 @@ def _legs(legs: tuple[LiftLeg, ...]) -> Flowable:
             words(f"{number(leg.most_kg)} kg", RIGHT),
             words("–" if leg.rated_kg is None else f"{number(leg.rated_kg)} kg", RIGHT),
         ]
-        for leg in legs
+        for at, leg in enumerate(legs, start=1)
     ]
     heads = ["leg to", "length", "angle", "pulls", "at most", "rated"]
     return table(heads, [63, 22, 18, 25, 25, 25], rows, right=5)

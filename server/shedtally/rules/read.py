@@ -85,6 +85,7 @@ def renewing(doc: Row) -> Renewing:
     return Renewing(
         share=allowance["share"],
         each_end_mm=allowance["each_end_mm"],
+        kerf_mm=doc["cutting"]["kerf_mm"],
         round_up_to_mm=allowance["round_up_to_mm"],
         clamp_words=tuple(clamps["words"]),
         two_words=tuple(clamps["two_words"]),

@@ -8,6 +8,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, Field, RootModel, field_validator
 
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
+from shedtally.domain.order_list import OrderList
 from shedtally.domain.put_back import PutBackList
 from shedtally.domain.sitting import Sitting
 from shedtally.domain.work_ahead import WorkAhead
@@ -81,6 +82,12 @@ class RenewalReply(ListReply):
     """What is to be renewed."""
 
     list: RenewalList
+
+
+class OrderReply(ListReply):
+    """What is to be bought, and how far that has got."""
+
+    list: OrderList
 
 
 class WorkReply(ListReply):

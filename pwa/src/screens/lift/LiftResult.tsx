@@ -2,6 +2,7 @@
 import type { LiftLeg, LiftLine } from "../../domain/contract.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
+import { LiftDrawing } from "./LiftDrawing.tsx";
 
 export function LiftResult({ line }: { line: LiftLine | undefined }) {
 	if (!line)
@@ -21,6 +22,7 @@ export function LiftResult({ line }: { line: LiftLine | undefined }) {
 					{line.hook_rated_kg !== null && line.hook_verdict && `: ${line.hook_verdict}`}.
 				</p>
 			)}
+			<LiftDrawing line={line} />
 			{line.legs.length > 0 && <p>It will hang {line.tilt_deg.toFixed(1)}° out of level.</p>}
 			{[...line.warnings, ...line.asks].map((text) => (
 				<Notice key={text} sort="asks">
@@ -28,8 +30,8 @@ export function LiftResult({ line }: { line: LiftLine | undefined }) {
 				</Notice>
 			))}
 			<div class="rows">
-				{line.legs.map((leg) => (
-					<Leg key={leg.eye} leg={leg} />
+				{line.legs.map((leg, n) => (
+					<Leg key={leg.eye} leg={leg} number={n + 1} />
 				))}
 			</div>
 			{line.outside && <p class="part-note">{line.outside}</p>}
@@ -46,11 +48,13 @@ export function LiftResult({ line }: { line: LiftLine | undefined }) {
 	);
 }
 
-function Leg({ leg }: { leg: LiftLeg }) {
+function Leg({ leg, number }: { leg: LiftLeg; number: number }) {
 	return (
 		<div class="row">
 			<span class="row-main">
-				<span class="row-title">{leg.name}</span>
+				<span class="row-title">
+					{number}: {leg.name}
+				</span>
 				<span class="row-under">
 					{leg.length_m.toFixed(2)} m long, {Math.round(leg.angle_deg)}° from the vertical
 				</span>

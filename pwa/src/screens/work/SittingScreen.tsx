@@ -7,6 +7,7 @@ import { fetchSitting, lists } from "../../sync/lists.ts";
 import { SyncTrouble } from "../../sync/problem.ts";
 import { syncState } from "../../sync/state.ts";
 import { Choice } from "../../ui/Choice.tsx";
+import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
@@ -76,7 +77,7 @@ export function SittingScreen() {
 				</Notice>
 			)}
 			{last ? (
-				<Plan plan={last.list} madeAt={last.madeAt} />
+				<Plan plan={last.list} mix={mix === MIX[1]} madeAt={last.madeAt} />
 			) : (
 				<p class="part-note">The server makes the plan; once made, it stays on this phone.</p>
 			)}
@@ -84,7 +85,7 @@ export function SittingScreen() {
 	);
 }
 
-function Plan({ plan, madeAt }: { plan: Sitting; madeAt: string }) {
+function Plan({ plan, mix, madeAt }: { plan: Sitting; mix: boolean; madeAt: string }) {
 	const made = ago(Date.parse(madeAt), Date.now() + syncState.value.clockOffsetMs);
 	return (
 		<section class="part">
@@ -98,6 +99,16 @@ function Plan({ plan, madeAt }: { plan: Sitting; madeAt: string }) {
 				))}
 			</ol>
 			{plan.turns.length === 0 && <p>Nothing that is ready fits into it.</p>}
+			{boat.key.value && (
+				<a
+					class="button button-wide part-tight"
+					href={`/api/boats/${boat.key.value}/lists/sitting.pdf?hours=${plan.hours}&people=${plan.people}&mix=${mix}`}
+					target="_blank"
+					rel="noreferrer"
+				>
+					<Icon name="print" /> Print (PDF)
+				</a>
+			)}
 			{plan.passed_over.length > 0 && (
 				<>
 					<h3>Left out</h3>
@@ -132,6 +143,8 @@ function TurnRow({ turn }: { turn: Turn }) {
 					<span class="row-title">{turn.name}</span>
 					<span class="row-under">{about}</span>
 					{turn.people > 1 && <State is="plain">{`${turn.people} people`}</State>}
+					{turn.sparks && <State is="danger">sparks: nothing of fuel or gas open</State>}
+					{turn.vapour && <State is="danger">fuel or gas open: no sparks, air it</State>}
 					{turn.opens > 0 && <span class="row-under">opens {turn.opens} more</span>}
 					{turn.goes_on && <State is="waits">goes on next time</State>}
 					{done && <State is="out">done</State>}

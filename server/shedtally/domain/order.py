@@ -1,0 +1,201 @@
+"""The order: the renewals with what somebody was quoted for them, bought, got and fitted.
+
+Nothing is added across currencies, nothing is guessed: a price without a currency, a reel without
+a length or a run without one is asked for, and the line says so.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.lists import RenewalLine
+from shedtally.domain.order_cut import cut_sheet
+from shedtally.domain.order_list import OrderLine, OrderList, OrderOffer, OrderState, OrderTotal
+from shedtally.domain.out import is_out
+from shedtally.domain.records import Item, Leftover, Price, Purchase
+from shedtally.domain.renewals import renewals
+from shedtally.domain.rulebook import Rules
+
+T = TypeVar("T", Price, Leftover)
+
+
+def order_list(boat: BoatRecords, rules: Rules) -> OrderList:
+    """Every line of the renewals as an order, with the cheapest way to buy it.
+
+    Returns: sums by currency over the lines that have a price; a line counts as bought once
+        somebody said that it was, whatever is missing of it.
+    """
+    found = renewals(boat, rules)
+    prices = _by_spec(boat.prices.values())
+    leftovers = _by_spec(boat.leftovers.values())
+    new = new_parts(boat)
+    lines = tuple(
+        _line(boat, rules, line, prices.get(line.id, []), leftovers.get(line.id, []), new)
+        for line in found.lines
+    )
+    return OrderList(
+        lines=lines,
+        totals=tuple(_totals(lines)),
+        unpriced=sum(line.cost is None for line in lines),
+        cautions=found.cautions,
+    )
+
+
+def _by_spec(rows: Iterable[T]) -> Mapping[str, list[T]]:
+    found: defaultdict[str, list[T]] = defaultdict(list)
+    for row in sorted(rows, key=lambda row: row.key):
+        if row.spec:
+            found[row.spec].append(row)
+    return found
+
+
+def new_parts(boat: BoatRecords) -> Mapping[str, Item]:
+    """The new part by the key of the old one that it takes the place of; the last one counts."""
+    return {
+        item.replaces: item
+        for _, item in sorted(boat.items.items())
+        if item.replaces and item.replaces != item.key
+    }
+
+
+def buying(boat: BoatRecords, rules: Rules) -> Mapping[str, str]:
+    """How far buying has got for each item on a line that was bought."""
+    if not boat.purchases:
+        return {}
+    return {
+        item: state_of(boat.purchases.get(line.id))
+        for line in renewals(boat, rules).lines
+        for item in line.items
+    }
+
+
+def state_of(purchase: Purchase | None) -> OrderState:
+    """The furthest step that a day was written for."""
+    if purchase is None:
+        return "to buy"
+    if purchase.fitted_at:
+        return "fitted"
+    if purchase.arrived_at:
+        return "arrived"
+    return "bought" if purchase.bought_at else "to buy"
+
+
+def _line(  # noqa: PLR0917  # all of a line's own
+    boat: BoatRecords,
+    rules: Rules,
+    line: RenewalLine,
+    prices: Sequence[Price],
+    leftovers: Sequence[Leftover],
+    new: Mapping[str, Item],
+) -> OrderLine:
+    purchase = boat.purchases.get(line.id)
+    taken = purchase.from_price if purchase else None
+    offers = [_offer(price, taken, is_run=bool(line.runs)) for price in prices]
+    asks = [*line.open_questions, *line.mismatches, *_asks(offers, prices)]
+    usable = [offer for offer in offers if offer.usable and (not taken or offer.taken)]
+    currencies = {offer.currency for offer in usable if offer.amount is not None}
+    if len(currencies) > 1:
+        usable = []
+    sheet = None
+    if line.runs:
+        sheet, said = cut_sheet(line.runs, usable, leftovers, rules.renewing.kerf_mm)
+        asks += said
+    cost = sheet.cost if sheet else _cost_of_pieces(usable, line.count)
+    parts = [new[item] for item in line.items if item in new]
+    made = OrderLine(
+        id=line.id, spec=line.spec, system=line.system, systems=line.systems, size=line.size,
+        standard=line.standard, details=line.details, count=line.count, order_mm=line.order_mm,
+        tags=line.tags, items=line.items, state=state_of(purchase),
+        bought="", arrived="", fitted="", supplier="", substitute="", note="",
+        cost=cost, currency=next(iter(currencies), "") if cost is not None else "",
+        offers=tuple(offers), cut=sheet, asks=tuple(dict.fromkeys(asks)),
+        new_parts=tuple(code for part in parts for code in boat.codes.get(f"item/{part.key}", ())),
+        fitted_parts=sum(not is_out(part) for part in parts),
+    )  # fmt: skip
+    return _with_purchase(made, purchase, boat)
+
+
+def _with_purchase(line: OrderLine, purchase: Purchase | None, boat: BoatRecords) -> OrderLine:
+    spec = boat.specs.get(line.id)
+    line = replace(line, substitute=(spec.substitute if spec else None) or "")
+    taken = next((offer.supplier for offer in line.offers if offer.taken), "")
+    if purchase is None:
+        return line
+    asks = line.asks
+    if purchase.bought_at and purchase.count and line.count > purchase.count:
+        more = line.count - purchase.count
+        asks = (*asks, f"{more} more came to this line since it was bought: buy them as well.")
+    return replace(
+        line,
+        bought=purchase.bought_at or "",
+        arrived=purchase.arrived_at or "",
+        fitted=purchase.fitted_at or "",
+        supplier=purchase.supplier or taken,
+        note=purchase.note or "",
+        asks=asks,
+    )
+
+
+def _offer(price: Price, taken: str | None, *, is_run: bool) -> OrderOffer:
+    per = price.per or ("reel" if price.length_mm else "metre" if is_run else "each")
+    length = int(price.length_mm) if price.length_mm and price.length_mm >= 1 else None
+    fits = per in ({"reel", "metre"} if is_run else {"each"})
+    has_length = per != "reel" or length is not None
+    priced = price.amount is not None and bool(price.currency)
+    by_length_only = is_run and price.amount is None and per == "reel"
+    return OrderOffer(
+        key=price.key,
+        amount=price.amount,
+        currency=price.currency or "",
+        per=per,
+        length_mm=length,
+        supplier=price.supplier or "",
+        usable=fits and has_length and (priced or by_length_only),
+        taken=price.key == taken,
+    )
+
+
+def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str]:
+    """What keeps an offer from being used, each as a sentence with the way out."""
+    for offer in offers:
+        whose = f"The offer of {offer.supplier}" if offer.supplier else "An offer"
+        if offer.amount is not None and not offer.currency:
+            yield f"{whose} has a price of {offer.amount:g} and no currency: enter it, like EUR."
+        elif offer.per == "reel" and offer.length_mm is None:
+            yield f"{whose} is for a reel of no length: enter how long it is."
+        elif offer.amount is None and offer.per != "reel":
+            yield f"{whose} has no price: enter it, or take the offer away."
+        elif not offer.usable:
+            yield f"{whose} is by the {offer.per}, which this line isn't sold by."
+    if not prices:
+        yield "No price yet: enter what you were quoted."
+    money = sorted({o.currency for o in offers if o.usable and o.currency})
+    if len(money) > 1 and not any(offer.taken for offer in offers):
+        yield (
+            f"Offers in {' and '.join(money)} can't be compared: mark the one that you take, "
+            "or enter them in one currency."
+        )
+
+
+def _cost_of_pieces(offers: Sequence[OrderOffer], count: int) -> float | None:
+    amounts = [offer.amount for offer in offers if offer.amount is not None]
+    return round(min(amounts) * count, 2) if amounts else None
+
+
+def _totals(lines: Sequence[OrderLine]) -> Iterator[OrderTotal]:
+    for currency in sorted({line.currency for line in lines if line.cost is not None}):
+        mine = [line for line in lines if line.currency == currency and line.cost is not None]
+        yield OrderTotal(
+            currency=currency,
+            to_buy=_sum(line for line in mine if line.state == "to buy"),
+            bought=_sum(line for line in mine if line.state != "to buy"),
+        )
+
+
+def _sum(lines: Iterable[OrderLine]) -> float:
+    return round(math.fsum(line.cost or 0 for line in lines), 2)

@@ -1,0 +1,244 @@
+"""The order on paper, by system or by supplier, and as a table."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from reportlab.platypus import Flowable
+
+from shedtally.domain import tag
+from shedtally.domain.order_list import CutSheet, OrderLine, OrderList
+from shedtally.printing.csv_text import Value, csv_text, several
+from shedtally.printing.figures import Tick, number, trade_word, words
+from shedtally.printing.paper import (
+    ASKS,
+    RIGHT,
+    SMALL,
+    SMALL_RIGHT,
+    STRONG_BODY,
+    Heading,
+    document,
+)
+from shedtally.printing.tables import Cell, numbered_cautions, opening, section, table
+from shedtally.printing.workbook import Page, workbook
+
+_TITLE = "Order list"
+_STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
+_MOST_CODES = 8
+_NO_SUPPLIER = "Supplier not chosen yet"
+_HEADS = (
+    "system", "spec", "size", "standard", "count (pieces)", "order length (m)", "to buy as",
+    "state", "bought", "arrived", "fitted", "supplier", "cost", "currency", "bound of cost",
+    "substitute", "tag codes of the old", "tag codes of the new", "asks", "note",
+)  # fmt: skip
+_CUTS = (
+    "spec", "stock (m)", "from", "cut", "for", "tag codes", "length (m)", "kerf (mm)", "left (m)",
+)  # fmt: skip
+
+
+def order_pdf(order: OrderList, heading: Heading) -> bytes:
+    """The order as PDF on A4, a table for each system."""
+    return _pdf(order, heading, lambda line: _capital(trade_word(line.system)) or "No system")
+
+
+def order_pdf_by_supplier(order: OrderList, heading: Heading) -> bytes:
+    """The order as PDF on A4, a table for each supplier, to be sent to them."""
+    return _pdf(order, heading, supplier_of)
+
+
+def order_csv(order: OrderList) -> str:
+    """The order as CSV, one row a line."""
+    return csv_text(_HEADS, _rows(order))
+
+
+def order_xlsx(order: OrderList, heading: Heading) -> bytes:
+    """The order and every cut as a workbook of two sheets."""
+    pages = [Page("order", _HEADS, list(_rows(order))), Page("cuts", _CUTS, list(_cut_rows(order)))]
+    return workbook(pages, f"{_TITLE}, {heading.boat_name}", heading.made_on)
+
+
+def supplier_of(line: OrderLine) -> str:
+    """Who it is bought from: as written, else where the price or the reel is from."""
+    if line.supplier:
+        return line.supplier
+    cut = line.cut
+    from_reels = [one.name for one in cut.stock if not one.from_shed and one.name] if cut else []
+    usable = [offer for offer in line.offers if offer.usable and offer.amount is not None]
+    metre = [offer.supplier for offer in usable if cut and cut.by_metre and offer.per == "metre"]
+    each = sorted((offer.amount or 0, offer.supplier) for offer in usable if offer.per == "each")
+    named = dict.fromkeys([*from_reels, *metre, *(name for _, name in each[:1])])
+    return " and ".join(name for name in named if name) or _NO_SUPPLIER
+
+
+def bought_as(line: OrderLine) -> str:
+    """``2 reels of 25 m, 1.40 m by the metre``; pieces for what isn't cut."""
+    if line.cut is None:
+        if line.order_mm is not None:
+            return f"{metres(line.order_mm)} m in all"
+        return "1 piece" if line.count == 1 else f"{number(line.count)} pieces"
+    return cut_words(line.cut)
+
+
+def cut_words(cut: CutSheet) -> str:
+    """What is bought for a cutting sheet, in words."""
+    counts: defaultdict[int, int] = defaultdict(int)
+    for one in cut.stock:
+        if not one.from_shed:
+            counts[one.length_mm] += 1
+    parts = [
+        f"{n} reel{'s' if n > 1 else ''} of {metres(length)} m"
+        for length, n in sorted(counts.items(), reverse=True)
+    ]
+    if cut.by_metre:
+        whole = sum(piece.length_mm for piece in cut.by_metre)
+        parts.append(f"{metres(whole)} m by the metre")
+    if not parts:
+        return "nothing: what lies in the shed is enough" if cut.stock else "nothing can be cut"
+    return ", ".join(parts)
+
+
+def metres(length_mm: float) -> str:
+    """Metres without needless noughts: 25, 1.4, 0.315."""
+    return f"{length_mm / 1000:.3f}".rstrip("0").rstrip(".")
+
+
+def money(amount: float, currency: str) -> str:
+    """An amount with its currency: 1 240.50 EUR."""
+    return f"{number(amount, 2)} {currency}"
+
+
+def proof(cut: CutSheet) -> str:
+    """How near the plan is to the best there could be, in a sentence."""
+    if cut.cost is None or cut.bound is None:
+        best = f"At least {metres(cut.least_mm)} m must be bought."
+        return "No shorter purchase is possible." if cut.proven else best
+    if cut.proven:
+        return f"No plan costs less than {money(cut.bound, cut.currency)}: this is the cheapest."
+    gap = 100 * (cut.cost - cut.bound) / cut.bound if cut.bound else 0.0
+    return (
+        f"No plan costs less than {money(cut.bound, cut.currency)}: "
+        f"this one is at most {gap:.1f} % dearer than the cheapest."
+    )
+
+
+def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str]) -> bytes:
+    story: list[Flowable] = opening(_TITLE, heading, _lead(order))
+    story += _totals(order)
+    if order.cautions:
+        story += numbered_cautions([(text, "") for text in order.cautions], _STANDING)
+    for name, lines in _grouped(order.lines, by).items():
+        heads = ["", "what", "to buy as", "state", "cost"]
+        rows = [_row(line) for line in lines]
+        story += [*section(name), table(heads, [9, 78, 38, 27, 26], rows, right=1)]
+    return document(story, _TITLE, heading)
+
+
+def _grouped(
+    lines: Sequence[OrderLine], by: Callable[[OrderLine], str]
+) -> Mapping[str, list[OrderLine]]:
+    found: defaultdict[str, list[OrderLine]] = defaultdict(list)
+    for line in lines:
+        found[by(line)].append(line)
+    return dict(sorted(found.items())) if by is supplier_of else found
+
+
+def _lead(order: OrderList) -> str:
+    if not order.lines:
+        return "Nothing is to be renewed yet, so there is nothing to order."
+    states = [line.state for line in order.lines]
+    said = [f"{states.count(state)} {state}" for state in dict.fromkeys(states)]
+    lead = f"{_counted(len(states), 'line')}: {', '.join(said)}."
+    if order.unpriced:
+        lead += f" {_counted(order.unpriced, 'line')} without a price: in no sum."
+    return lead
+
+
+def _counted(count: int, name: str) -> str:
+    return f"{count} {name}" if count == 1 else f"{count} {name}s"
+
+
+def _totals(order: OrderList) -> list[Flowable]:
+    if not order.totals:
+        return []
+    rows: list[Sequence[Cell]] = [
+        [
+            words(total.currency, STRONG_BODY),
+            words(number(total.to_buy, 2), RIGHT),
+            words(number(total.bought, 2), RIGHT),
+        ]
+        for total in order.totals
+    ]
+    heads = ["currency", "still to buy", "bought"]
+    return [
+        *section("Sums, each currency for itself", "prices as they were entered"),
+        table(heads, [40, 40, 40], rows, right=2),
+    ]
+
+
+def _row(line: OrderLine) -> list[Cell]:
+    title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
+    what: list[Flowable] = [words(title, STRONG_BODY)]
+    if line.standard:
+        what.append(words(line.standard, SMALL))
+    what += [words(detail, SMALL) for detail in line.details]
+    if line.substitute:
+        what.append(words(f"or in its place: {line.substitute}", SMALL))
+    if line.tags:
+        what.append(words("for " + _codes(line.tags), SMALL))
+    what += [words(f"ask first: {ask}", ASKS) for ask in line.asks]
+    how: list[Flowable] = [words(bought_as(line))]
+    if line.supplier:
+        how.append(words(line.supplier, SMALL))
+    state: list[Flowable] = [words(line.state, STRONG_BODY)]
+    steps = (("bought", line.bought), ("arrived", line.arrived), ("fitted", line.fitted))
+    state += [words(f"{step} {on[:10]}", SMALL) for step, on in steps if on]
+    cost: list[Flowable] = [
+        words("not known" if line.cost is None else money(line.cost, line.currency), RIGHT)
+    ]
+    if line.cut is not None and line.cut.bound is not None and line.cost is not None:
+        least = money(line.cut.bound, line.currency)
+        cost.append(words("cheapest" if line.cut.proven else f"at least {least}", SMALL_RIGHT))
+    return [Tick(), what, how, state, cost]
+
+
+def _codes(tags: Sequence[str]) -> str:
+    shown = ", ".join(tag.shown(code) for code in tags[:_MOST_CODES])
+    more = len(tags) - _MOST_CODES
+    return f"{shown} and {more} more" if more > 0 else shown
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _rows(order: OrderList) -> Iterator[list[Value]]:
+    for line in order.lines:
+        supplier = supplier_of(line)
+        yield [
+            line.system, line.spec, line.size, line.standard, line.count,
+            None if line.order_mm is None else line.order_mm / 1000, bought_as(line), line.state,
+            line.bought[:10], line.arrived[:10], line.fitted[:10],
+            "" if supplier == _NO_SUPPLIER else supplier, line.cost, line.currency,
+            line.cut.bound if line.cut else None, line.substitute,
+            several(tag.shown(code) for code in line.tags),
+            several(tag.shown(code) for code in line.new_parts), several(line.asks), line.note,
+        ]  # fmt: skip
+
+
+def _cut_rows(order: OrderList) -> Iterator[list[Value]]:
+    for line in order.lines:
+        for one in line.cut.stock if line.cut else ():
+            for at, piece in enumerate(one.pieces, start=1):
+                last = at == len(one.pieces)
+                yield [
+                    line.spec, one.length_mm / 1000, "shed" if one.from_shed else one.name, at,
+                    piece.name, several(tag.shown(code) for code in piece.tags),
+                    piece.length_mm / 1000, one.kerf_mm if last else None,
+                    one.left_mm / 1000 if last else None,
+                ]  # fmt: skip
+        for piece in line.cut.by_metre if line.cut else ():
+            yield [
+                line.spec, None, "by the metre", None, piece.name,
+                several(tag.shown(code) for code in piece.tags), piece.length_mm / 1000, None, None,
+            ]  # fmt: skip

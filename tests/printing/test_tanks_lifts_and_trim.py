@@ -1,0 +1,89 @@
+"""Tanks, lifts and trim on paper, read back: figures, reasons, and the words of the trade."""
+
+import datetime as dt
+
+import pytest
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.lifting import lift_list
+from shedtally.domain.masses import mass_list
+from shedtally.domain.records import Boat, Eye, Item, Lift, Sounding, Tank
+from shedtally.domain.tanks import tank_list
+from shedtally.domain.trim import trim_list
+from shedtally.printing.lifts import lifts_pdf
+from shedtally.printing.masses import masses_pdf
+from shedtally.printing.paper import Heading
+from shedtally.printing.tanks import tanks_pdf
+from shedtally.printing.trim import trim_pdf
+from shedtally.rules.load import load
+
+RULES = load()
+HEADING = Heading("Corncrake", dt.date(2026, 11, 25), 7)
+EYES = {
+    "1": Eye(key="1", lift="l", name="Fore", aft_m=5.6, off_m=0, up_m=1.2, rated_kg=10),
+    "2": Eye(key="2", lift="l", name="After", aft_m=6.4, off_m=0, up_m=1.2, rated_kg=900),
+}
+ENGINE = Item(
+    key="e", name="Engine", mass_kg=250, mass_how="plate", aft_m=6, off_m=0.4, up_m=0.8,
+    whereabouts="ashore",
+)  # fmt: skip
+BOAT = BoatRecords(
+    boat=Boat(key="b", length_m=11.2, beam_m=3.5, draught_m=1.55, displacement_kg=9000, gm_m=1.0),
+    items={
+        "e": ENGINE,
+        "i": Item(key="i", name="Diesel tank"),
+        "c": Item(key="c", name="Blue can", drawn_from="i", volume_l=20, out_at="2026-01-05"),
+    },
+    lifts={"l": Lift(key="l", of="e", name="Engine out", hook_up_m=2.2, centre_aft_m=6,
+                     centre_off_m=0, centre_up_m=0.8)},
+    eyes=EYES,
+    tanks={"t": Tank(key="t", of="i", shape="box", length_mm=1000, width_mm=600, height_mm=500,
+                     liquid="diesel")},
+    soundings={
+        "1": Sounding(key="1", tank="t", how="dip", level_mm=300, on="2026-01-02"),
+        "2": Sounding(key="2", tank="t", how="dip", level_mm=200, on="2026-01-04"),
+    },
+)  # fmt: skip
+
+
+def text_of(printed, pdf):
+    return " ".join(" ".join(printed(pdf).text()).split())
+
+
+def test_tanks_say_what_is_still_in_and_what_was_lost(printed):
+    text = text_of(printed, tanks_pdf(tank_list(BOAT, RULES), HEADING))
+    assert "60 L less, and no can was filled" in text
+    assert "Blue can 20" in text
+    assert "100 L are still in the tanks" in text
+    assert RULES.reading.standing in text
+    assert "A competent person tests the air" in text
+
+
+def test_masses_hold_the_rest_of_a_tank(printed):
+    text = text_of(printed, masses_pdf(mass_list(BOAT, RULES), HEADING))
+    assert "Diesel still in Diesel tank" in text
+    assert "100.0 L by the sounding of 2026-01-04 less what was drawn since" in text
+
+
+def test_a_lift_is_drawn_with_its_angles_and_what_is_over(printed):
+    lifts = lift_list(BOAT, RULES)
+    text = text_of(printed, lifts_pdf(lifts, HEADING))
+    (line,) = lifts.lifts
+    assert line.refused == ""
+    for at, leg in enumerate(line.legs, start=1):
+        assert f"{at}: {leg.angle_deg:.0f}°" in text
+        assert f"{leg.tension_kg:.0f} kg" in text
+    assert "kg, over" in text
+    assert text.count("nobody under it") == 2
+    assert "From the side, bow left" in text
+
+
+def test_trim_is_in_words(printed):
+    trim = trim_list(BOAT, RULES)
+    text = text_of(printed, trim_pdf(trim, HEADING))
+    assert "kg off" in text
+    assert "cm less" in text
+    assert "to port" in text
+    assert "deeper amidships" not in text
+    assert trim.states[0].list_deg is not None
+    assert trim.states[0].list_deg.likely == pytest.approx(-0.65, abs=0.2)
