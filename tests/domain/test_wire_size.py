@@ -167,7 +167,7 @@ def test_circuits_read_from_where_they_are_fed(boat, rules) -> None:
     found = {line.key: line for line in circuits(boat, rules).circuits}
     assert set(found) == {"a", "b", "c"}
     assert [end.to for end in found["a"].ends] == ["Panel", "Light"]
-    assert [end.to for end in found["b"].ends] == ["Panel"]
+    assert [end.to for end in found["b"].ends] == ["Panel", "not written"]
     assert found["a"].verdict == "the old one fails"
     assert found["c"].verdict == "not sized yet"
     assert (found["a"].order_size, found["a"].order_how) == ("2 x 4 mm2", "as it was taken")
@@ -211,6 +211,17 @@ def test_renewals_buy_the_size_that_was_taken_and_say_what_was_only_copied(boat,
     assert lines["2 x 4 mm2"].open_questions == ()
     assert any("copied, not sized" in text for text in lines["AWG 14"].open_questions)
     assert "2 x 1.5 mm2" not in lines
+
+
+def test_renewals_buy_the_terminals_fuses_and_trunking_too(boat, rules) -> None:
+    lines = renewals(boat, rules).lines
+    rings = [line for line in lines if line.kind == "cable-terminal"]
+    assert sum(line.count for line in rings) == 14
+    assert all(line.open_questions for line in rings)
+    assert {line.size for line in lines if line.kind == "fuse-holder"} == {"10 A"}
+    (trunking,) = [line for line in lines if line.spec.startswith("Trunking")]
+    assert trunking.order_mm == 5000
+    assert len({line.id for line in lines}) == len(lines)
 
 
 def test_a_taken_size_that_cannot_be_read_is_not_ordered() -> None:

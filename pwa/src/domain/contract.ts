@@ -1379,6 +1379,7 @@ export interface WirePart {
 	readonly count: number;
 	readonly length_mm: number | null;
 	readonly runs: readonly string[];
+	readonly items: readonly string[];
 }
 
 /** All runs of cable, the parts at their ends, cautions, what the method covers, sources. */

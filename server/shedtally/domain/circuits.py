@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
@@ -45,7 +45,7 @@ def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.name, line.key))
     return CircuitList(
         circuits=tuple(lines),
-        parts=tuple(_parts(lines, boat)),
+        parts=tuple(parts(lines, boat)),
         cautions=rules.wiring.cautions,
         ranges=ranges(rules.wiring),
         sources=tuple(
@@ -127,6 +127,8 @@ def _ends(boat: BoatRecords, item: Item, mm2: float | None, rules: Rules) -> Ite
             found.append((end.item, "", end.stud))
             joined.add(end.item)
     found.sort(key=lambda row: _nearness(boat, row[0], rules))
+    # A run has two ends, whether or not somebody wrote what they go to.
+    found += [(None, "", None)] * (2 - len(found))
     for other, point, stud in found:
         name = _name(boat, other, rules) or point or "not written"
         feeds = _nearness(boat, other, rules) < len(rules.wiring.feeds)
@@ -155,35 +157,40 @@ def chosen(line: CircuitLine) -> WireFit | None:
     return first or second
 
 
-def _parts(lines: Iterable[CircuitLine], boat: BoatRecords) -> Iterable[WirePart]:
-    rings: defaultdict[str, list[tuple[int, str]]] = defaultdict(list)
-    fuses: defaultdict[str, list[tuple[int, str]]] = defaultdict(list)
+def parts(lines: Iterable[CircuitLine], boat: BoatRecords) -> Iterator[WirePart]:
+    """Terminals at both ends of each run, a fuse for each that was sized, each trunking once."""
+    rings: defaultdict[str, list[tuple[int, CircuitLine]]] = defaultdict(list)
+    fuses: defaultdict[float, list[tuple[int, CircuitLine]]] = defaultdict(list)
     trunkings: defaultdict[str, list[CircuitLine]] = defaultdict(list)
     for line in lines:
-        item = boat.items[line.key]
-        # A run has two ends, whether or not somebody wrote what they go to.
-        ends = [end.ring for end in line.ends[:2]]
-        ends += ["conductor and stud open"] * (2 - len(ends))
-        for ring in ends:
-            rings[ring].append((line.conductors, line.name))
+        for end in line.ends[:2]:
+            rings[end.ring].append((line.conductors, line))
         fit = chosen(line)
-        if fit is not None and fit.fuses and item.duty != "seconds":
-            fuses[f"{fit.fuses[0]:g} A"].append((1, line.name))
+        if fit is not None and fit.fuses and boat.items[line.key].duty != "seconds":
+            fuses[fit.fuses[0]].append((1, line))
         if line.trunking:
             trunkings[line.trunking].append(line)
     for name, found in sorted(rings.items()):
         yield _part("terminal", name, found)
-    for name, found in sorted(fuses.items(), key=lambda row: float(row[0].split()[0])):
-        yield _part("fuse or breaker", name, found)
+    for rating, found in sorted(fuses.items()):
+        yield _part("fuse or breaker", f"{rating:g} A", found)
     for name, group in sorted(trunkings.items()):
-        longest = max((line.length_mm or 0.0 for line in group), default=0.0)
-        runs = tuple(line.name for line in group)
-        yield WirePart("trunking", name, 1, longest or None, runs)
+        longest = max(line.length_mm or 0.0 for line in group)
+        yield _part("trunking", name, [(1, line) for line in group], longest or None)
 
 
-def _part(sort: str, name: str, found: list[tuple[int, str]]) -> WirePart:
-    runs = tuple(dict.fromkeys(run for _, run in found))
-    return WirePart(sort, name, sum(count for count, _ in found), None, runs)
+def _part(
+    sort: str, name: str, found: list[tuple[int, CircuitLine]], length_mm: float | None = None
+) -> WirePart:
+    lines = {line.key: line for _, line in found}
+    return WirePart(
+        sort=sort,
+        name=name,
+        count=1 if sort == "trunking" else sum(count for count, _ in found),
+        length_mm=length_mm,
+        runs=tuple(line.name for line in lines.values()),
+        items=tuple(lines),
+    )
 
 
 def ranges(rules: WireRules) -> tuple[str, ...]:

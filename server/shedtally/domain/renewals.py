@@ -23,6 +23,7 @@ from shedtally.domain.recipe import material_of, readable_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules
 from shedtally.domain.spec_id import line_id
+from shedtally.domain.wire_parts import wire_part_lines
 
 STAYS = frozenset({"refit", "sell"})
 GIVEN_UP = frozenset({"scrap", "waste"})
@@ -55,6 +56,7 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
     lines = [_line(boat, group, rules) for group in groups.values()]
     hoses = [(want.item, hose_of(want.item, want.kind, rules)) for want in wanted]
     lines += clamp_lines(boat, hoses, rules)
+    lines += wire_part_lines(boat, [want.item for want in wanted], rules)
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
     return RenewalList(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 from shedtally.domain.measure import parse_size
 from shedtally.domain.unreadable import Unreadable
 from shedtally.domain.wire_rules import WireRules
@@ -36,6 +38,7 @@ def ring_for(mm2: float | None, stud: str | None, rules: WireRules) -> str:
     return f"{barrel.barrel}; ring M{fits[0]:g}"
 
 
+@functools.lru_cache(maxsize=1024)
 def _stud_mm(text: str) -> float | None:
     plain = text.strip().lower().replace("no.", "#").replace(" ", "")
     if plain in NUMBERED:

@@ -94,6 +94,7 @@ class WirePart:
     count: int
     length_mm: float | None
     runs: tuple[str, ...]
+    items: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

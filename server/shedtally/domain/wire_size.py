@@ -6,7 +6,8 @@ the same answers (`pwa/src/domain/wireSize.ts`); both are held to `fixtures/cont
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import functools
+from collections.abc import Iterable
 
 from shedtally.domain.measure import Size, parse_size
 from shedtally.domain.unreadable import Unreadable
@@ -34,8 +35,8 @@ def size_wire(run: Wired, ac: bool, rules: WireRules) -> WireSizing:
         return _nothing("", tuple(missing.args))
     except Refused as why:
         return _nothing(str(why), ())
-    gauge = _least([fit(size, load, rules) for size in gauges(load, rules)])
-    metric = _least([fit(size, load, rules) for size in metric_sizes(load, rules)])
+    gauge = _least(gauges(load, rules), load, rules)
+    metric = _least(metric_sizes(load, rules), load, rules)
     old, old_words = _old(run.size, load, gauge, metric, rules)
     taken, taken_words = _taken(run.new_size, load, rules)
     return WireSizing(
@@ -134,7 +135,8 @@ def _least_mm2(size: Size, load: Load, rules: WireRules) -> float:
     return rules.sheathed_mm2 if load.sheathed else rules.alone_mm2
 
 
-def _least(fits: Sequence[WireFit]) -> WireFit | None:
+def _least(sizes: Iterable[Size], load: Load, rules: WireRules) -> WireFit | None:
+    fits = (fit(size, load, rules) for size in sizes)
     return next((one for one in fits if not one.fails), None)
 
 
@@ -152,6 +154,7 @@ def _too_much(load: Load, rules: WireRules) -> str:
     )
 
 
+@functools.lru_cache(maxsize=1024)
 def conductor(text: str) -> Size | str:
     """A conductor as it was written, or why it is none."""
     try:

@@ -1,0 +1,56 @@
+"""Terminals, fuses and trunking as lines of the renewals list, for the runs that are on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from shedtally.domain.boat import BoatRecords
+from shedtally.domain.circuits import circuit, is_circuit, parts
+from shedtally.domain.lists import RenewalLine
+from shedtally.domain.records import Item
+from shedtally.domain.rulebook import Rules
+from shedtally.domain.spec_id import line_id
+from shedtally.domain.wire_lists import WirePart
+
+KINDS = {"terminal": "cable-terminal", "fuse or breaker": "fuse-holder"}
+TRUNKING = "Trunking"
+ASKS = {
+    "terminal": "One for each conductor at both ends: check the studs on the boat.",
+    "fuse or breaker": "One for each sized run: leave out what a breaker protects already.",
+    "trunking": "As long as its longest run: check where it was and what else lies in it.",
+}
+
+
+def wire_part_lines(
+    boat: BoatRecords, items: Iterable[Item], rules: Rules
+) -> Iterator[RenewalLine]:
+    """One line for each ring, rating and trunking that the renewed runs of cable take."""
+    lines = [
+        circuit(boat, item, kind, rules)
+        for item in items
+        if (kind := rules.kinds.get(item.kind or "")) and is_circuit(item, kind)
+    ]
+    for part in parts(lines, boat):
+        yield _line(part, rules)
+
+
+def _line(part: WirePart, rules: Rules) -> RenewalLine:
+    kind = rules.kinds.get(KINDS.get(part.sort, ""))
+    name = kind.name if kind else TRUNKING
+    standard = rules.renewing.standards.get(kind.id, "") if kind else ""
+    return RenewalLine(
+        spec=", ".join(text for text in (name, part.name, standard) if text),
+        kind=kind.id if kind else "",
+        system=kind.system if kind else "dc",
+        size=part.name,
+        standard=standard,
+        count=part.count,
+        length_mm=None,
+        allowance=0.0,
+        order_mm=part.length_mm,
+        items=part.items,
+        tags=(),
+        open_questions=(ASKS[part.sort],),
+        id=line_id(kind.id if kind else TRUNKING, part.name),
+        systems=(kind.system if kind else "dc",),
+    )
