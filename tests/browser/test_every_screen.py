@@ -24,6 +24,7 @@ SCREENS = (
     "/boat", "/compartments", "/places", "/tags",
     "/kept", "/clashes", "/bin", "/storage", "/devices", "/new-boat", "/pair", "/t/23456",
     "AN ITEM", "AN ITEM/edit", "AN ITEM/put-away", "AN ITEM/tank", "/tanks", "/weigh?of=A CRATE",
+    "A PHOTOGRAPH",
     "/lifts", "A LIFT", "/trim", "/circuits", "A WIRE",
 )  # fmt: skip
 
@@ -77,6 +78,11 @@ def visit(page: Page, demo: str, screen: str) -> None:
         page.goto(f"{address}/find")
         path = page.locator("a[href^='/item/']").first.get_attribute("href")
         page.goto(address + screen.replace("AN ITEM", path or ""))
+    elif screen == "A PHOTOGRAPH":
+        page.goto(f"{address}/walk-round")
+        page.get_by_role("link", name=re.compile("^Galley")).click()
+        page.get_by_role("link", name=re.compile("^Photograph 1, ")).click()
+        expect(page.get_by_role("heading", name="On this photograph")).to_be_visible()
     elif screen == "A LIFT":
         page.goto(f"{address}/lifts")
         page.get_by_role("link", name=re.compile("Engine back in")).click()
