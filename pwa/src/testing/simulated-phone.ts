@@ -127,6 +127,10 @@ async function dump() {
 	const of = boat.key.value ?? "";
 	const stores = await readStores(STORES, (tx) => Promise.all(STORES.map((name) => all(tx, name))));
 	const record = await readStores(["record", "block"], (tx) => allStates(tx, of));
+	// What another page told is shown once it has been read, which may still be under way.
+	for (let turn = 0; turn < 50; turn += 1) {
+		await readStores(["record", "block"], (tx) => tx.objectStore("record").count());
+	}
 	const tables = ["item", "tag", "note", "place"] as const satisfies readonly TableName[];
 	const inMemory = tables.flatMap((table) =>
 		[...boat.table(table).value.keys()].map((key) => `${table}/${key}`),
