@@ -33,6 +33,7 @@ from shedtally.domain.lawbook import (
 )
 from shedtally.domain.lists import Spread
 from shedtally.domain.record_words import Level, Side
+from shedtally.domain.renewal_rules import RenewalRules
 from shedtally.domain.wire_rules import WireRules
 
 __all__ = [
@@ -374,6 +375,7 @@ class Rules:
     reading: Reading
     lifting: LiftRules
     floating: FloatRules
+    renewal: RenewalRules
     wiring: WireRules
     amounts: AmountRules
     paths: tuple[DangerPath, ...]

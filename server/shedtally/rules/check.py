@@ -64,6 +64,7 @@ def hangs_together(rules: Rules) -> None:
     _printing(rules)
     _danger_paths(rules)
     _amounts(rules)
+    _renewal(rules)
     _refuse("wiring.toml: kind", set(rules.wiring.feeds) - set(rules.kinds))
     _refuse("kinds with a standard", set(rules.renewing.standards) - set(rules.kinds))
     _refuse("trust", set(TRUSTED) ^ set(rules.trust))
@@ -209,6 +210,17 @@ def _amounts(rules: Rules) -> None:
             raise BadRules(
                 f"amounts.toml: {ladder.name}: steps out of order, or the last has a top"
             )
+
+
+def _renewal(rules: Rules) -> None:
+    known = rules.renewal
+    kinds = {kind for row in known.services.values() for kind in (*row.kinds, *row.kind_clamps)}
+    _refuse("hoses.toml: kind", kinds - set(rules.kinds))
+    families = {family for pair in known.fits for family in pair}
+    _refuse("threads.toml: family", families - set(known.families))
+    bores = [row.nominal_mm for row in known.bores]
+    if bores != sorted(bores):
+        raise BadRules("hoses.toml: bores must go from small to large")
 
 
 def _danger_paths(rules: Rules) -> None:

@@ -23,6 +23,7 @@ from shedtally.rules import (
     read_amounts,
     read_floating,
     read_liquids,
+    read_renewal,
     read_waste,
     read_wiring,
     read_work,
@@ -75,6 +76,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         reading=read_liquids.reading(docs["liquids.toml"]["reading"], cautions),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
+        renewal=read_renewal.renewal(docs["hoses.toml"], docs["threads.toml"]),
         wiring=read_wiring.wiring(docs["wiring.toml"], docs["sizes.toml"]["conductor"]),
         amounts=read_amounts.amounts(docs["amounts.toml"]),
         paths=tuple(map(read_waste.danger_path, docs["paths.toml"]["path"])),
@@ -135,6 +137,7 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
             }
             for row in rules.liquids.values()
         ],
+        "renewal": read_renewal.renewal_for_phone(rules.renewal),
         "wiring": read_wiring.wiring_for_phone(rules.wiring),
     }
 

@@ -1,0 +1,93 @@
+"""`hoses.toml` and `threads.toml` as the calculations read them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shedtally.domain.renewal_rules import Bore, Family, Fit, RenewalRules, Service, ThreadSize
+
+Toml = dict[str, Any]
+INCH_MM = 25.4
+
+
+def renewal(hoses: Toml, threads: Toml) -> RenewalRules:
+    """What renewing knows of hoses and threads."""
+    services = map(_service, hoses["service"])
+    families = map(_family, threads["family"])
+    return RenewalRules(
+        services={row.id: row for row in services},
+        bores=tuple(Bore(row["nominal_mm"], *row["inside_mm"]) for row in hoses["bore"]),
+        families={row.id: row for row in families},
+        fits={
+            (row["male"], row["female"]): Fit(row["tight"], row["say"], row["source"])
+            for row in threads["fit"]
+        },
+        series={
+            frozenset((row["first"], row["second"])): Fit(False, row["say"], row["source"])
+            for row in threads["series"]
+        },
+        sizes=(*map(_bsp, threads["bsp"]), *map(_np, threads["np"])),
+    )
+
+
+def renewal_for_phone(rules: RenewalRules) -> dict[str, object]:
+    """What a phone offers while it fixes a spec: services with their standards, thread families."""
+    return {
+        "services": [
+            {
+                "id": row.id,
+                "name": row.name,
+                "kinds": list(row.kinds),
+                "standards": list(row.standards),
+                "clamps": row.clamps,
+                "caution": row.caution,
+            }
+            for row in rules.services.values()
+        ],
+        "bores_mm": [row.nominal_mm for row in rules.bores],
+        "threads": [
+            {"id": row.id, "name": row.name, "tight": row.tight} for row in rules.families.values()
+        ],
+    }
+
+
+def _service(row: Toml) -> Service:
+    return Service(
+        id=row["id"],
+        name=row["name"],
+        kinds=tuple(row["kinds"]),
+        standards=tuple(row["standards"]),
+        clamps=row["clamps"],
+        kind_clamps=dict(row.get("kind_clamps", {})),
+        least_bore_mm=row.get("least_bore_mm", 0.0),
+        least_bore_say=row.get("least_bore_say", ""),
+        caution=row.get("caution", ""),
+        sources=tuple(row["sources"]),
+    )
+
+
+def _family(row: Toml) -> Family:
+    return Family(
+        id=row["id"],
+        name=row["name"],
+        series=row["series"],
+        taper=row["taper"],
+        sex=row.get("sex", ""),
+        words=tuple(row["words"]),
+        tight=row["tight"],
+        source=row["source"],
+    )
+
+
+def _bsp(row: Toml) -> ThreadSize:
+    return ThreadSize(
+        "BSP", row["size"], row["per_inch"], row["major_mm"], row["pitch_diameter_mm"],
+        row["gauge_mm"],
+    )  # fmt: skip
+
+
+def _np(row: Toml) -> ThreadSize:
+    return ThreadSize(
+        "NP", row["size"], row["per_inch"], row["major_mm"], row["pitch_diameter_in"] * INCH_MM,
+        row["hand_tight_in"] * INCH_MM,
+    )  # fmt: skip
