@@ -175,6 +175,13 @@ def test_tags_of_all_items_are_on_the_line(renew):
     assert found.lines[0].tags == ("K7Q4M2",)
 
 
+def two_ends(one, other):
+    return (
+        ("end", "e", {"item": "a", "joined": one}),
+        ("end", "f", {"item": "a", "joined": other}),
+    )
+
+
 @pytest.mark.parametrize(
     ("joined", "count"),
     [
@@ -184,23 +191,45 @@ def test_tags_of_all_items_are_on_the_line(renew):
         ("2 hose clamps", 2),
         ("clamped twice", 1),
         ("union", 0),
-        (None, 0),
     ],
 )
 def test_clamps_are_counted_from_how_the_ends_were_joined(renew, joined, count):
-    found = renew(("end", "e", {"item": "a", "joined": joined}), a=HOSE)
+    water = {"kind": "hose-fresh-water", "size": "19 mm", "length_mm": 1200}
+    found = renew(*two_ends(joined, "push fitting"), a=water)
     clamps = [line for line in found.lines if line.kind == "hose-clamp"]
     assert sum(line.count for line in clamps) == count
 
 
-def test_a_clamp_fits_the_outside_of_its_hose(renew):
-    found = renew(
-        ("end", "e", {"item": "a", "joined": "two clamps"}),
-        ("end", "f", {"item": "a", "joined": "clamp"}),
-        a=HOSE,
-    )
+def test_below_the_waterline_one_clamp_becomes_two_and_that_is_said(renew):
+    found = renew(*two_ends("clamp", "two clamps"), a=HOSE)
     clamp = next(line for line in found.lines if line.kind == "hose-clamp")
-    assert clamp.count == 3
+    assert clamp.count == 4
+    assert clamp.open_questions[1] == (
+        "Two clamps, as is practice, for 1 end that had one: only where the tail is long enough "
+        "for both."
+    )
+
+
+def test_an_end_of_which_nobody_wrote_how_it_was_held_gets_what_is_practice(renew):
+    found = renew(("end", "e", {"item": "a", "to_point": "tank"}), a=HOSE)
+    clamp = next(line for line in found.lines if line.kind == "hose-clamp")
+    assert clamp.count == 4
+    assert "Taken for 2 ends" in clamp.open_questions[1]
+    assert not [line for line in renew(a=HOSE).lines if line.kind == "hose-clamp"]
+
+
+def test_a_petrol_filling_hose_gets_two_clamps_and_one_for_diesel_as_many_as_it_had(renew):
+    for service, count in (("petrol", 4), ("diesel", 2)):
+        fill = {"kind": "hose-fuel-fill", "size": "38 mm", "length_mm": 900, "service": service}
+        found = renew(*two_ends("clamp", "clamp"), a=fill)
+        clamp = next(line for line in found.lines if line.kind == "hose-clamp")
+        assert clamp.count == count
+
+
+def test_a_clamp_fits_the_outside_of_its_hose(renew):
+    found = renew(*two_ends("two clamps", "crimped"), a=HOSE)
+    clamp = next(line for line in found.lines if line.kind == "hose-clamp")
+    assert clamp.count == 2
     assert clamp.size == "no. 16 (20.6 to 38.1 mm), for hose 19 mm (3/4 in)"
     assert clamp.items == ("a",)
     assert "SAE J1508" in clamp.spec

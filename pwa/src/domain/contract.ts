@@ -651,11 +651,12 @@ export interface RenewalLine {
 	readonly mismatches: readonly string[];
 }
 
-/** Everything whose fate is *renew*, or whose kind is always renewed; grouped by system. */
+/** Everything whose fate is *renew*, or whose kind is always renewed; grouped by system. `mismatches` says what of the boat is joined and doesn't go together, also where it stays. */
 export interface RenewalList {
 	readonly lines: readonly RenewalLine[];
 	readonly questions: readonly Question[];
 	readonly cautions: readonly string[];
+	readonly mismatches: readonly string[];
 }
 
 /** One run. `number` is its name in the drawing where it has no tag; `ends` what it joins. `length_mm` is as measured, or worked out as `how` says. `more` answers the further heads of the schedule. */

@@ -237,8 +237,12 @@ class RenewalLine:
 
 @dataclass(frozen=True, slots=True)
 class RenewalList:
-    """Everything whose fate is *renew*, or whose kind is always renewed; grouped by system."""
+    """Everything whose fate is *renew*, or whose kind is always renewed; grouped by system.
+
+    ``mismatches`` says what of the boat is joined and doesn't go together, also where it stays.
+    """
 
     lines: tuple[RenewalLine, ...]
     questions: tuple[Question, ...]
     cautions: tuple[str, ...]
+    mismatches: tuple[str, ...] = ()

@@ -1,72 +1,75 @@
 """What must be bought new: equal specs as one line, with count, length and allowance.
 
 On the list stands everything whose fate is *renew*, and everything whose kind is always renewed
-unless somebody decided to refit or sell it.
+unless somebody decided to refit or sell it. What a person fixed for a line is in its `Spec`.
 """
 
 from __future__ import annotations
 
 import math
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import NOT_SIZED, order_size
-from shedtally.domain.clamp import clamp_lines, hose_of
-from shedtally.domain.classify import name_of
-from shedtally.domain.lists import Question, RenewalLine, RenewalList, RunLength
-from shedtally.domain.measure import Size
-from shedtally.domain.out import pieces, system_of
-from shedtally.domain.recipe import material_of, readable_size
-from shedtally.domain.records import Item
-from shedtally.domain.rulebook import Kind, Rules
-from shedtally.domain.spec_id import line_id
-from shedtally.domain.wire_parts import wire_part_lines
+from shedtally.domain.clamp import Held, clamp_lines
+from shedtally.domain.joint_faults import by_item, joint_faults
+from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
+from shedtally.domain.out import pieces
+from shedtally.domain.records import Item, Spec
+from shedtally.domain.renewal_gaps import gaps, questions, wants_size
+from shedtally.domain.renewal_parts import PartsReader, Wanted
+from shedtally.domain.rulebook import Rules
+from shedtally.domain.run_ends import called, joints, said, same_ends
+from shedtally.domain.run_length import length_of
+from shedtally.domain.spec_words import details
 
 STAYS = frozenset({"refit", "sell"})
-GIVEN_UP = frozenset({"scrap", "waste"})
-MOST_INCHES_MM = 200
+
+Groups = dict[str, list[Wanted]]
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
-    """One item to be renewed, with what its line is merged by."""
+class _Making:
+    """What every line is made from."""
 
-    item: Item
-    kind: Kind | None
-    system: str
-    size: str
-    material: str
+    boat: BoatRecords
+    rules: Rules
+    faults: Mapping[str, tuple[str, ...]]
+    twins: Mapping[str, tuple[str, ...]]
+    mixed: Mapping[str, str]
 
 
 def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
-    """Everything to be renewed, merged by kind, size and material, in the order of the systems.
+    """Everything to be renewed, merged over the whole boat, in the order of the systems.
 
     Returns: lengths in mm; ``order_mm`` is the sum of the known lengths, each with the share and
-        the two ends that renewing.toml allows, rounded up. A length or size that is missing is
-        an open question of the line, never a zero.
+        the two ends that renewing.toml allows, rounded up. A length that nobody measured is
+        worked out from where the ends sit, and said to be; one that can't be, and a size that is
+        missing, is an open question of the line, never a zero.
     """
-    wanted = [_wanted(item, rules) for item in boat.items.values() if _is_renewed(item, rules)]
-    groups: defaultdict[tuple[str, str, str], list[Wanted]] = defaultdict(list)
-    for want in wanted:
-        by = want.kind.id if want.kind else f"?{name_of(want.item, None)}"
-        groups[by, want.size, want.material].append(want)
-    lines = [_line(boat, group, rules) for group in groups.values()]
-    hoses = [(want.item, hose_of(want.item, want.kind, rules)) for want in wanted]
-    lines += clamp_lines(boat, hoses, rules)
-    lines += wire_part_lines(boat, [want.item for want in wanted], rules)
+    reader = PartsReader(rules)
+    wanted = [reader.wanted(item) for item in boat.items.values() if _is_renewed(item, rules)]
+    groups, nowhere = _bought_as(_grouped(wanted), boat.specs)
+    faults = joint_faults(boat, rules)
+    making = _Making(boat, rules, by_item(faults), same_ends(boat, _runs(wanted)), _mixed(groups))
+    lines = [_line(making, group, nowhere) for group in groups.values()]
+    lengths = {run.item: run for line in lines for run in line.runs}
+    lines += clamp_lines(boat, _hoses(boat, groups, rules), boat.specs, rules)
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
     return RenewalList(
         lines=tuple(lines),
-        questions=tuple(q for want in wanted for q in _questions(want)),
-        cautions=rules.renewing.cautions,
+        questions=tuple(
+            question for want in wanted for question in questions(want, lengths.get(want.item.key))
+        ),
+        cautions=(*rules.renewing.cautions, *_cautions(wanted)),
+        mismatches=tuple(fault.say for fault in faults),
     )
 
 
 def _is_renewed(item: Item, rules: Rules) -> bool:
+    """What is new and goes in is no longer to be bought."""
     if item.never_aboard:
         return False
     if item.fate == "renew":
@@ -75,107 +78,166 @@ def _is_renewed(item: Item, rules: Rules) -> bool:
     return kind is not None and kind.always_renewed and item.fate not in STAYS
 
 
-def _wanted(item: Item, rules: Rules) -> Wanted:
-    kind = rules.kinds.get(item.kind or "")
-    return Wanted(
-        item, kind, system_of(item, kind), _size(item, kind, rules), _material(item, kind, rules)
-    )
+def _grouped(wanted: Iterable[Wanted]) -> Groups:
+    groups: Groups = {}
+    for want in wanted:
+        groups.setdefault(want.parts.id, []).append(want)
+    return groups
 
 
-def _size(item: Item, kind: Kind | None, rules: Rules) -> str:
-    """The size by which lines are merged; as it was typed where it can't be read.
+def _bought_as(groups: Groups, specs: Mapping[str, Spec]) -> tuple[Groups, Mapping[str, str]]:
+    """The groups with those that are bought under another line in it; and which can't be.
 
-    19 mm and 3/4 in are one hose. A thread, a gauge and a section keep their own name: AWG 12
-    and 4 mm2 are sold apart. A run of cable goes by the size that was taken, if one was.
+    Nothing is lost: where the other line isn't there, or the two name each other, a line stays
+    one of its own.
     """
-    text = _text_of_size(item, kind)
-    size = readable_size(text)
-    if size is None:
-        return (text or "").strip()
-    nominal = hose_of(item, kind, rules)
-    return nominal.shown if nominal else _shown(size)
+    nowhere: dict[str, str] = {}
+    merged: Groups = {}
+    moved: list[tuple[str, str]] = []
+    for key, group in groups.items():
+        target = _target(key, specs)
+        if target == key or target not in groups:
+            merged[key] = list(group)
+            if target != key:
+                nowhere[key] = target
+        else:
+            moved.append((key, target))
+    for key, target in moved:
+        merged[target].extend(groups[key])
+    return merged, nowhere
 
 
-def _is_cable(kind: Kind | None) -> bool:
-    return kind is not None and kind.section == "cable"
+def _target(key: str, specs: Mapping[str, Spec]) -> str:
+    """The line that a line ends up in; itself in a ring."""
+    at, seen = key, {key}
+    while (spec := specs.get(at)) is not None and spec.bought_as:
+        at = spec.bought_as
+        if at in seen:
+            return key
+        seen.add(at)
+    return at
 
 
-def _text_of_size(item: Item, kind: Kind | None) -> str | None:
-    return order_size(item)[0] if _is_cable(kind) else item.size
+def _runs(wanted: Iterable[Wanted]) -> list[Item]:
+    return [want.item for want in wanted if want.parts.is_run]
 
 
-def _shown(size: Size) -> str:
-    """The size with its inches where it is a fraction of one: ``29 mm (1 1/8 in)``."""
-    if size.thread or size.kind != "length" or size.mm is None or size.mm > MOST_INCHES_MM:
-        return size.shown
-    sixteenths = round(size.mm / 25.4 * 16)
-    if not sixteenths or abs(sixteenths * 25.4 / 16 - size.mm) > 0.01 or size.mm % 1 < 0.01:
-        return size.shown
-    whole, rest = divmod(Fraction(sixteenths, 16), 1)
-    inches = " ".join(str(part) for part in (whole, rest) if part)
-    return f"{size.mm:.0f} mm ({inches} in)"
+def _mixed(groups: Groups) -> Mapping[str, str]:
+    """Of each line of cable that is listed in gauge and in mm2: what to do, by its id."""
+    by_kind: dict[str, dict[str, list[str]]] = {}
+    for key, group in groups.items():
+        parts = group[0].parts
+        if parts.kind and parts.kind.section == "cable" and parts.read:
+            by_kind.setdefault(parts.kind.id, {}).setdefault(parts.read.kind, []).append(key)
+    return {
+        key: (
+            "Some of this cable is listed in AWG and some in mm2, which are sold apart: choose "
+            "one, and buy the other line as it."
+        )
+        for units in by_kind.values()
+        if {"awg", "area"} <= units.keys()
+        for keys in units.values()
+        for key in keys
+    }
 
 
-def _wants_size(kind: Kind | None) -> bool:
-    return kind is not None and "size" in kind.prompts
+def _hoses(boat: BoatRecords, groups: Groups, rules: Rules) -> Iterator[Held]:
+    for key, group in groups.items():
+        spec = boat.specs.get(key)
+        for want in group:
+            parts = want.parts
+            if parts.kind is None or parts.kind.section != "hose" or not parts.size:
+                continue
+            outside = spec.outside_mm if spec and spec.outside_mm else None
+            if outside is None and parts.hose:
+                outside = parts.hose.outside_mm.likely
+            fixed = spec.clamps_each_end if spec else None
+            flows = rules.renewal.services.get((spec.service if spec else None) or "")
+            yield Held(want.item, parts.size, outside, flows or parts.service, fixed)
 
 
-def _is_range(text: str) -> bool:
-    """``20-32 mm``: what a clamp closes on."""
-    first, dash, second = text.partition("-")
-    return bool(dash) and first.strip().isdigit() and readable_size(second) is not None
+def _cautions(wanted: Iterable[Wanted]) -> tuple[str, ...]:
+    services = {want.parts.service.id: want.parts.service for want in wanted if want.parts.service}
+    return tuple(row.caution for _, row in sorted(services.items()) if row.caution)
 
 
-def _material(item: Item, kind: Kind | None, rules: Rules) -> str:
-    """What it is made of, where that was written down; runs go by their standard instead."""
-    if not item.material or (kind and kind.section):
-        return ""
-    found = material_of(item, kind, rules)
-    return found.name.lower() if found else item.material.strip()
-
-
-def _line(boat: BoatRecords, group: Sequence[Wanted], rules: Rules) -> RenewalLine:
-    first = group[0]
-    items = [want.item for want in group]
-    name = first.kind.name if first.kind else name_of(first.item, None)
-    standard = rules.renewing.standards.get(first.kind.id, "") if first.kind else ""
-    is_run = first.kind is not None and first.kind.is_run
-    lengths = [(item.length_mm, pieces(item)) for item in items if item.length_mm]
-    size = first.size or ("size open" if _wants_size(first.kind) else "")
-    parts = (name, size, first.material, standard)
+def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) -> RenewalLine:
+    boat, rules = making.boat, making.rules
+    parts = group[0].parts
+    spec = boat.specs.get(parts.id)
+    kind = parts.kind.id if parts.kind else ""
+    standard = (spec.standard if spec else None) or rules.renewing.standards.get(kind, "")
+    size = parts.size or ("size open" if wants_size(parts.kind) else "")
+    own = f"thread {parts.thread}" if parts.thread and parts.thread not in parts.size else ""
+    service = parts.service.name.lower() if parts.service and group[0].item.service else ""
+    names = (parts.name, service, size, own, parts.material, standard)
+    runs = tuple(_run(making, want.item) for want in group) if parts.is_run else ()
+    known = [(run.length_mm, run.cut_mm, run.count) for run in runs if run.length_mm]
+    systems = Counter[str]()
+    for want in group:
+        systems[want.system] += pieces(want.item)
+    open_questions = [*gaps(group, runs, spec, rules)]
+    if parts.id in making.mixed:
+        open_questions.append(making.mixed[parts.id])
+    if parts.id in nowhere:
+        open_questions.append("It is to be bought as another line that is not on the list: look.")
     return RenewalLine(
-        spec=", ".join(part for part in parts if part),
-        kind=first.kind.id if first.kind else "",
-        system=first.system,
-        size=first.size,
+        spec=", ".join(part for part in names if part),
+        kind=kind,
+        system=systems.most_common(1)[0][0],
+        size=parts.size,
         standard=standard,
-        count=sum(map(pieces, items)),
-        length_mm=math.fsum(mm * n for mm, n in lengths) if is_run and lengths else None,
-        allowance=rules.renewing.share if is_run else 0.0,
-        order_mm=_order_mm(lengths, rules) if is_run and lengths else None,
-        items=tuple(item.key for item in items),
-        tags=tuple(code for item in items for code in boat.codes.get(f"item/{item.key}", ())),
-        open_questions=tuple(_gaps(group, is_run)),
-        id=line_id(first.kind.id if first.kind else name, first.size, first.material),
-        systems=tuple(dict.fromkeys(want.system for want in group)),
-        runs=tuple(_run(boat, item, rules) for item in items) if is_run else (),
+        count=sum(systems.values()),
+        length_mm=math.fsum(mm * n for mm, _, n in known) if known else None,
+        allowance=rules.renewing.share if parts.is_run else 0.0,
+        order_mm=_order_mm(known, rules) if known else None,
+        items=tuple(want.item.key for want in group),
+        tags=tuple(code for want in group for code in boat.codes.get(f"item/{want.item.key}", ())),
+        open_questions=tuple(open_questions),
+        id=parts.id,
+        systems=tuple(systems),
+        runs=runs,
+        details=tuple(_details(making, group, spec)),
+        mismatches=tuple(
+            dict.fromkeys(say for want in group for say in making.faults.get(want.item.key, ()))
+        ),
     )
 
 
-def _run(boat: BoatRecords, item: Item, rules: Rules) -> RunLength:
-    length = item.length_mm or None
-    cut = None if length is None else _cut_mm(length, rules)
+def _details(making: _Making, group: Sequence[Wanted], spec: Spec | None) -> Iterator[str]:
+    if spec is not None:
+        yield from details(spec, making.rules.renewal)
+    own = group[0].parts.id
+    others = Counter(want.parts.size for want in group if want.parts.id != own)
+    for size, count in others.items():
+        yield f"{count} listed as {size or 'without a size'} bought as this."
+    told = set[str]()
+    for want in group:
+        twins = making.twins.get(want.item.key, ())
+        if twins and want.item.key not in told:
+            told.update((want.item.key, *twins))
+            items = (making.boat.items[key] for key in (want.item.key, *twins))
+            names = "; ".join(called(making.boat, making.rules, item) for item in items)
+            yield f"These join the same two things: {names}."
+
+
+def _run(making: _Making, item: Item) -> RunLength:
+    boat, rules = making.boat, making.rules
+    found = length_of(boat, item)
     kind = rules.kinds.get(item.kind or "")
+    low, likely, high = found.mm or (None, None, None)
+    joined = item.key in boat.ends_by_item or item.key in boat.ends_to_item
     return RunLength(
-        item=item.key,
-        name=name_of(item, kind),
-        tags=boat.codes.get(f"item/{item.key}", ()),
-        count=pieces(item),
-        length_mm=length,
-        cut_mm=cut,
-        low_mm=length,
-        high_mm=length,
-        how="not known" if length is None else "measured",
+        item.key,
+        item.name or (kind.name if kind else ""),
+        boat.codes.get(f"item/{item.key}", ()),
+        pieces(item),
+        likely,
+        None if likely is None else _cut_mm(likely, rules),
+        low,
+        high,
+        found.how,
+        tuple(said(boat, rules, joint) for joint in joints(boat, item)) if joined else (),
     )
 
 
@@ -184,41 +246,8 @@ def _cut_mm(length_mm: float, rules: Rules) -> float:
     return length_mm * (1 + rules.renewing.share) + 2 * rules.renewing.each_end_mm
 
 
-def _order_mm(lengths: Iterable[tuple[float, int]], rules: Rules) -> float:
-    """What to order for pieces of these lengths: each with the share and two ends, rounded up."""
-    how = rules.renewing
-    whole = math.fsum(_cut_mm(mm, rules) * n for mm, n in lengths)
-    steps = math.ceil(round(whole / how.round_up_to_mm, 6))
-    return steps * how.round_up_to_mm
-
-
-def _gaps(group: Sequence[Wanted], is_run: bool) -> Iterator[str]:
-    """The open questions of a line, as sentences."""
-    items = [want.item for want in group]
-    count = sum(map(pieces, items))
-    size = _text_of_size(group[0].item, group[0].kind)
-    if not size and _wants_size(group[0].kind):
-        yield "The size is missing: measure it on the fitting."
-    elif size and readable_size(size) is None and not _is_range(size):
-        yield f"The size {size} can't be read as a measure: check it."
-    copied = sum(pieces(item) for item in items if order_size(item)[1] == NOT_SIZED)
-    if size and copied and _is_cable(group[0].kind):
-        yield f"{copied} of {count} copied, not sized: size the wire on the run before you order."
-    missing = sum(pieces(item) for item in items if not item.length_mm)
-    if is_run and missing:
-        yield f"{missing} of {count} have no length, and are not in the total."
-    given_up = sum(pieces(item) for item in items if item.fate in GIVEN_UP)
-    if given_up:
-        yield f"{given_up} of {count} are marked as scrap or waste: are they to be replaced?"
-
-
-def _questions(want: Wanted) -> Iterator[Question]:
-    """What only a person can answer about one item before it can be ordered."""
-    item, kind = want.item, want.kind
-    name = name_of(item, kind)
-    if _wants_size(kind) and not item.size:
-        yield Question(item.key, name, "size", "Which size is it?", "left out of the order")
-    if kind and kind.is_run and not item.length_mm:
-        yield Question(item.key, name, "length_mm", "How long is it?", "left out of the length")
-    if kind is None:
-        yield Question(item.key, name, "kind", "What is it?", "ordered by its name")
+def _order_mm(known: Iterable[tuple[float, float | None, int]], rules: Rules) -> float:
+    """What to order for pieces of these cut lengths, rounded up."""
+    whole = math.fsum((cut or 0.0) * n for _, cut, n in known)
+    steps = math.ceil(round(whole / rules.renewing.round_up_to_mm, 6))
+    return steps * rules.renewing.round_up_to_mm

@@ -43,10 +43,13 @@ def joints(boat: BoatRecords, run: Item) -> tuple[Joint, ...]:
 
 def said(boat: BoatRecords, rules: Rules, joint: Joint) -> str:
     """Where an end leads, for people: ``Fuel filter (K4F2-X), inlet``; empty if nobody said."""
-    if joint.to is None:
-        return joint.point
-    name = name_of(joint.to, rules.kinds.get(joint.to.kind or ""))
-    codes = boat.codes.get(f"item/{joint.to.key}", ())
+    return called(boat, rules, joint.to) if joint.to else joint.point
+
+
+def called(boat: BoatRecords, rules: Rules, item: Item) -> str:
+    """An item as people find it: ``Fuel filter (K4F2-X)``."""
+    name = name_of(item, rules.kinds.get(item.kind or ""))
+    codes = boat.codes.get(f"item/{item.key}", ())
     return f"{name} ({tag.shown(codes[0])})" if codes else name
 
 

@@ -1,0 +1,52 @@
+"""What a person fixed for a line of the renewals list, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from shedtally.domain.records_renewal import Spec
+from shedtally.domain.renewal_rules import RenewalRules
+
+
+def details(spec: Spec, rules: RenewalRules) -> Iterator[str]:
+    """The fixed details as short sentences, in the order of the screen that fixes them."""
+    service = rules.services.get(spec.service or "")
+    if spec.service:
+        yield f"For {service.name.lower() if service else spec.service}."
+    if spec.bore_mm:
+        yield f"Bore {spec.bore_mm:g} mm."
+    if spec.outside_mm:
+        yield f"Outside {spec.outside_mm:g} mm."
+    if spec.material:
+        yield f"Made of {spec.material}."
+    yield from _thread(spec, rules)
+    if spec.clamps_each_end is not None:
+        yield f"Clamps at each end: {spec.clamps_each_end}."
+    yield from _cable(spec)
+    if spec.substitute:
+        yield f"May be replaced by: {spec.substitute}."
+    if spec.note:
+        yield spec.note
+
+
+def _thread(spec: Spec, rules: RenewalRules) -> Iterator[str]:
+    family = rules.families.get(spec.thread_family or "")
+    name = family.name if family else spec.thread_family or ""
+    said = " ".join(part for part in (name, spec.thread_size) if part)
+    if said:
+        tight = f", tight {family.tight}" if family else ""
+        yield f"Thread {said}{tight}."
+
+
+def _cable(spec: Spec) -> Iterator[str]:
+    parts = [
+        spec.conductor,
+        f"{spec.cores} cores" if spec.cores and spec.cores > 1 else None,
+        {True: "tinned", False: "not tinned"}.get(spec.tinned) if spec.tinned is not None else None,
+        {True: "sheathed", False: "single"}[spec.sheathed] if spec.sheathed is not None else None,
+        f"insulation for {spec.insulation_c} °C" if spec.insulation_c else None,
+        spec.colour,
+    ]
+    said = ", ".join(part for part in parts if part)
+    if said:
+        yield f"{said[:1].upper()}{said[1:]}."
