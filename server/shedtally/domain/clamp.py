@@ -141,13 +141,13 @@ def _line(
         order_mm=None,
         items=tuple(tally.items),
         tags=(),
-        open_questions=tuple(_open(tally, outside)),
+        open_questions=tuple(_questions(tally, outside)),
         id=key,
         systems=(kind.system,),
     )
 
 
-def _open(tally: _Tally, outside: float | None) -> Iterator[str]:
+def _questions(tally: _Tally, outside: float | None) -> Iterator[str]:
     yield COUNTED
     if tally.doubled:
         ends = "1 end that had one" if tally.doubled == 1 else f"{tally.doubled} ends that had one"

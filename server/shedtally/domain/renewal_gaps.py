@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from shedtally.domain.circuits import NOT_SIZED, order_size
 from shedtally.domain.lists import Question, RunLength
 from shedtally.domain.out import pieces
 from shedtally.domain.recipe import readable_size
@@ -37,6 +38,7 @@ def gaps(
     yield from _service(parts, spec, rules)
     yield from _thread(parts, spec)
     yield from _lengths(runs, count)
+    yield from _copied(group, spec)
     given_up = sum(pieces(want.item) for want in group if want.item.fate in GIVEN_UP)
     if given_up:
         yield f"{given_up} of {count} are marked as scrap or waste: are they to be replaced?"
@@ -115,6 +117,17 @@ def _thread(parts: Parts, spec: Spec | None) -> Iterator[str]:
             "The thread is not known, and BSP and NPT don't go together: measure outside and "
             "threads to the inch, write them like 26.4 mm, 14 tpi, or fix the family."
         )
+
+
+def _copied(group: Sequence[Wanted], spec: Spec | None) -> Iterator[str]:
+    parts = group[0].parts
+    is_cable = parts.kind is not None and parts.kind.section == "cable"
+    if not is_cable or not parts.typed or (spec and spec.conductor):
+        return
+    count = sum(pieces(want.item) for want in group)
+    copied = sum(pieces(want.item) for want in group if order_size(want.item)[1] == NOT_SIZED)
+    if copied:
+        yield f"{copied} of {count} copied, not sized: size the wire on the run before you order."
 
 
 def _lengths(runs: Sequence[RunLength], count: int) -> Iterator[str]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from shedtally.domain.circuits import order_size
 from shedtally.domain.clamp import hose_called
 from shedtally.domain.classify import name_of
 from shedtally.domain.measure import Size
@@ -74,7 +75,7 @@ class PartsReader:
 
     def parts(self, item: Item, kind: Kind | None) -> Parts:
         """What an item is merged by."""
-        size = item.new_size or item.size
+        size = order_size(item)[0] if kind and kind.section == "cable" else item.size
         called = None if kind else item.name
         key = (item.kind, called, size, item.material, item.service, item.thread)
         known = self._known.get(key)

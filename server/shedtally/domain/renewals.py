@@ -15,6 +15,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.clamp import Held, clamp_lines
 from shedtally.domain.joint_faults import by_item, joint_faults
 from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
+from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces
 from shedtally.domain.records import Item, Spec
 from shedtally.domain.renewal_gaps import gaps, questions, wants_size
@@ -25,6 +26,8 @@ from shedtally.domain.run_length import length_of
 from shedtally.domain.spec_words import details
 
 STAYS = frozenset({"refit", "sell"})
+# Sections of gauge and mm2 that stand for each other: AWG 12 and 4 mm2, AWG 14 and 2.5 mm2.
+ALIKE = 1.25
 
 Groups = dict[str, list[Wanted]]
 
@@ -123,22 +126,26 @@ def _runs(wanted: Iterable[Wanted]) -> list[Item]:
 
 
 def _mixed(groups: Groups) -> Mapping[str, str]:
-    """Of each line of cable that is listed in gauge and in mm2: what to do, by its id."""
-    by_kind: dict[str, dict[str, list[str]]] = {}
+    """Of each line of cable that is as good as one in the other unit: which, and what to do."""
+    cables: dict[tuple[str, int], list[tuple[str, Size]]] = {}
     for key, group in groups.items():
-        parts = group[0].parts
-        if parts.kind and parts.kind.section == "cable" and parts.read:
-            by_kind.setdefault(parts.kind.id, {}).setdefault(parts.read.kind, []).append(key)
+        kind, size = group[0].parts.kind, group[0].parts.read
+        if kind and kind.section == "cable" and size and size.mm2:
+            cables.setdefault((kind.id, size.cores), []).append((key, size))
     return {
         key: (
-            "Some of this cable is listed in AWG and some in mm2, which are sold apart: choose "
-            "one, and buy the other line as it."
+            f"Also listed as {other.shown}, nearly the same copper but sold apart: choose one, "
+            "and buy the other line as it."
         )
-        for units in by_kind.values()
-        if {"awg", "area"} <= units.keys()
-        for keys in units.values()
-        for key in keys
+        for rows in cables.values()
+        for key, size in rows
+        for _, other in rows
+        if other.kind != size.kind and _alike(size.mm2 or 0.0, other.mm2 or 0.0)
     }
+
+
+def _alike(one: float, other: float) -> bool:
+    return max(one, other) <= ALIKE * min(one, other)
 
 
 def _hoses(boat: BoatRecords, groups: Groups, rules: Rules) -> Iterator[Held]:
