@@ -24,6 +24,7 @@ from shedtally.domain.rulebook import Rules
 from shedtally.domain.run_ends import called, joints, said, same_ends
 from shedtally.domain.run_length import length_of
 from shedtally.domain.spec_words import details
+from shedtally.domain.wire_parts import wire_part_lines
 
 STAYS = frozenset({"refit", "sell"})
 # Sections of gauge and mm2 that stand for each other: AWG 12 and 4 mm2, AWG 14 and 2.5 mm2.
@@ -59,6 +60,7 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
     lines = [_line(making, group, nowhere) for group in groups.values()]
     lengths = {run.item: run for line in lines for run in line.runs}
     lines += clamp_lines(boat, _hoses(boat, groups, rules), boat.specs, rules)
+    lines += wire_part_lines(boat, [want.item for want in wanted], rules)
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
     return RenewalList(
