@@ -17,7 +17,7 @@ from browser.phone import PATIENCE_MS
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
-    "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
+    "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/renewals/order", "/masses", "/scrap", "/weigh",
     "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",

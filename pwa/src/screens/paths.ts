@@ -12,6 +12,7 @@ export const PATHS = {
 	waste: "/waste",
 	quantities: "/waste/months",
 	renewals: "/renewals",
+	order: "/renewals/order",
 	piping: "/piping",
 	wiring: "/wiring",
 	circuits: "/circuits",

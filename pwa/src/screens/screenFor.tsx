@@ -35,6 +35,7 @@ import { OverTheMonths } from "./lists/OverTheMonths.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
 import { Scrap } from "./lists/Scrap.tsx";
 import { Waste } from "./lists/Waste.tsx";
+import { Order } from "./order/Order.tsx";
 import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
@@ -69,6 +70,7 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/waste$/, () => <Waste />],
 	[/^\/waste\/months$/, () => <OverTheMonths />],
 	[/^\/renewals$/, () => <Renewals />],
+	[/^\/renewals\/order$/, () => <Order />],
 	[/^\/piping$/, () => <ScheduleScreen sort="piping" />],
 	[/^\/wiring$/, () => <ScheduleScreen sort="wiring" />],
 	[/^\/circuits$/, () => <Circuits />],

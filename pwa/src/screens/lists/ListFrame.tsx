@@ -30,6 +30,7 @@ export type ListName =
 	| "waste"
 	| "quantities"
 	| "renewals"
+	| "order"
 	| "masses"
 	| "scrap";
 

@@ -41,6 +41,11 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 	return (
 		<>
 			<Cautions of={list.cautions} />
+			<p>
+				<a class="button" href={PATHS.order}>
+					The order: prices, cuts, what is bought
+				</a>
+			</p>
 			<Questions questions={list.questions} />
 			{systems.map((system) => (
 				<section class="part" key={system}>
