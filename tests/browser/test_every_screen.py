@@ -17,8 +17,8 @@ from browser.phone import PATIENCE_MS
 from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
-    "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/renewals/order", "/masses", "/scrap", "/weigh",
-    "/piping", "/wiring",
+    "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
+    "/renewals/order", "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",

@@ -73,7 +73,7 @@ class Planner:
             if self._is_best(bound) or not purchase.complete or not self._looked_at(purchase):
                 break
         if self.best is None:
-            self._take((), (), range(len(self.pieces)))
+            self._fill(Purchase((0,) * len(self.stocks), 0.0, complete=False))
         return self._made(self.unsettled[0] if self.unsettled else bound)
 
     def _looked_at(self, purchase: Purchase) -> bool:
@@ -97,7 +97,10 @@ class Planner:
 
     def _cheapest(self) -> Purchase:
         ways = purchases(self.cuts, self.prices, self.given, self.bought)
-        return next(way for way in ways if not way.complete or way.counts not in self.excluded)
+        # Where nothing can be bought, what lies in the shed may not be enough for all pieces.
+        none = Purchase((0,) * len(self.stocks), float("inf"), complete=False)
+        left = (way for way in ways if not way.complete or way.counts not in self.excluded)
+        return next(left, none)
 
     def _is_best(self, bound: float) -> bool:
         return self.best is not None and self.best[0] < bound + self.coin
@@ -279,12 +282,13 @@ class Planner:
         apart = 0
         if self.metre is not None:
             apart = self.metre * sum(p.length_mm for p in self.only_metre)
+        apart_from = [self.pieces[at] for at in by_metre]
         done = [self._stock(at, pattern) for at, pattern in cut]
         done.sort(key=lambda one: (-one.length_mm, one.stock, -one.pieces[0].length_mm))
         return CutPlan(
             cut=tuple(done),
-            by_metre=(*self.only_metre, *(self.pieces[at] for at in by_metre)),
-            too_long=tuple(self.too_long),
+            by_metre=(*self.only_metre, *(apart_from if self.metre is not None else ())),
+            too_long=(*self.too_long, *(apart_from if self.metre is None else ())),
             cost=(cost + apart) / COIN,
             bound=(min(bound, cost) + apart) / COIN,
             proven=cost < bound + self.coin,

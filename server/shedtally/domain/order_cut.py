@@ -130,8 +130,8 @@ def _said(sheet: CutSheet) -> Iterator[str]:
     if sheet.too_long:
         longest = max(piece.length_mm for piece in sheet.too_long)
         count = len(sheet.too_long)
-        runs = "1 run is" if count == 1 else f"{count} runs are"
+        runs = "1 run finds" if count == 1 else f"{count} runs find"
         yield (
-            f"{runs} longer than any reel, up to {longest / 1000:.2f} m: enter a longer reel or a "
+            f"{runs} no reel that holds it, up to {longest / 1000:.2f} m: enter a longer reel or a "
             "price by the metre, or decide on a joint in a box and write it as two runs."
         )
