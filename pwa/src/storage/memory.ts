@@ -22,6 +22,10 @@ const tables = new Map<TableName, Signal<AnyMap>>(
 /** Names of records in the bin, so that the bin is opened without reading the whole boat. */
 const inBin = new Map<TableName, Set<string>>();
 
+/** How many times the boat is being read whole, and what changed after one of them had begun. */
+let opening = 0;
+const meanwhile: RowName[] = [];
+
 export const boat = {
 	/** The key of the boat that the person works on; null before one was chosen. */
 	key: chosen as ReadonlySignal<string | null>,
@@ -44,6 +48,7 @@ export function showRows(rows: readonly RecordRow[]): void {
 
 /** The same for records of the boat `of` in whatever form they came. */
 export function showSeen(of: string, records: readonly Seen[]): void {
+	if (opening > 0) meanwhile.push(...records.map(({ table, key }): RowName => [table, key]));
 	if (of !== chosen.value) return;
 	for (const [table, changed] of byTable(records)) {
 		const held = tables.get(table);
@@ -56,6 +61,16 @@ export function showSeen(of: string, records: readonly Seen[]): void {
 
 /** Show the boat `key`, from the database. Throws StorageLost. */
 export async function show(key: string): Promise<void> {
+	opening += 1;
+	try {
+		await readWhole(key);
+	} finally {
+		opening -= 1;
+	}
+	if (opening === 0 && meanwhile.length > 0) await rereadRows(meanwhile.splice(0));
+}
+
+async function readWhole(key: string): Promise<void> {
 	const records = await readStores(["record", "block"], (tx) => allSeen(tx, key));
 	chosen.value = key;
 	inBin.clear();
@@ -69,6 +84,10 @@ export async function show(key: string): Promise<void> {
 
 /** Read rows that another page has written. */
 export async function rereadRows(names: readonly RowName[]): Promise<void> {
+	if (opening > 0) {
+		meanwhile.push(...names);
+		return;
+	}
 	const of = chosen.value;
 	if (of === null) return;
 	const rows = await readStores(["record"], (tx) =>
