@@ -7,7 +7,7 @@ import io
 import pytest
 
 from printing import samples
-from shedtally.domain.lists import LeftList, RenewalList
+from shedtally.domain.lists import LeftList, RenewalList, RunLength
 from shedtally.printing.csv_text import csv_text
 from shedtally.printing.lists import left_csv, renewals_csv, waste_csv
 
@@ -58,6 +58,26 @@ def test_renewals_have_lengths_in_metres_and_allowance_in_per_cent():
     assert rows[0]["order length (m)"] == "4.785"
     assert rows[1]["length (m)"] == ""
     assert rows[3]["open questions"] == "Which thread?; Which length of stem?"
+
+
+def test_renewals_say_what_does_not_fit_what_was_fixed_and_how_each_length_was_got():
+    full = samples.renewal_list()
+    runs = (
+        RunLength("a", "Feed", (), 1, 2000, 2300, 2000, 2000, "measured"),
+        RunLength("b", "Return", (), 2, 1500, 1750, 900, 2400, "worked out from the compartments"),
+        RunLength("c", "Drain", (), 1, None, None, None, None, "not known"),
+    )
+    line = dataclasses.replace(
+        full.lines[0], runs=runs, details=("Bore 10 mm.",), mismatches=("Tail to cock: G on NPT.",)
+    )
+    (row,) = read_back(renewals_csv(dataclasses.replace(full, lines=(line,))))
+    assert row["fixed details"] == "Bore 10 mm."
+    assert row["does not fit"] == "Tail to cock: G on NPT."
+    assert row["how the lengths were got"] == (
+        "Feed 2.00 m measured; "
+        "Return 1.50 m (0.90 to 2.40 m) worked out from the compartments; "
+        "Drain length not known"
+    )
 
 
 def test_an_empty_list_is_a_header_alone():

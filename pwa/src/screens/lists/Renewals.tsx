@@ -1,6 +1,6 @@
 /** What to renew: equal specs in one line, lengths with their allowance, grouped by system. */
 import { useState } from "preact/hooks";
-import type { RenewalLine, RenewalList } from "../../domain/contract.ts";
+import type { RenewalLine, RenewalList, RunLength } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
@@ -46,6 +46,7 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 					The order: prices, cuts, what is bought
 				</a>
 			</p>
+			<Mismatches says={list.mismatches} />
 			<Questions questions={list.questions} />
 			{systems.map((system) => (
 				<section class="part" key={system}>
@@ -54,7 +55,7 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 						{list.lines
 							.filter((line) => line.system === system)
 							.map((line) => (
-								<Line key={line.spec} line={line} />
+								<Line key={line.id} line={line} />
 							))}
 					</div>
 				</section>
@@ -71,6 +72,7 @@ function Line({ line }: { line: RenewalLine }) {
 				<span class="row-main">
 					<span class="row-title">{shortSpec(line)}</span>
 					{line.standard && <span class="row-under">{line.standard}</span>}
+					{line.mismatches.length > 0 && <State is="danger">doesn't fit</State>}
 					{line.open_questions.length > 0 && <State is="waits">asks</State>}
 				</span>
 				<span class="mass">
@@ -79,11 +81,22 @@ function Line({ line }: { line: RenewalLine }) {
 				</span>
 			</summary>
 			<div class="inset">
+				{line.mismatches.map((say) => (
+					<p key={say} class="small">
+						<State is="danger">{say}</State>
+					</p>
+				))}
+				{line.details.map((say) => (
+					<p key={say} class="small">
+						{say}
+					</p>
+				))}
 				{line.open_questions.map((question) => (
 					<p key={question} class="small">
 						<State is="waits">{question}</State>
 					</p>
 				))}
+				{open && line.runs.length > 0 && <Runs of={line.runs} />}
 				<p class="tag-line">
 					{open && (
 						<Growing of={line.tags}>
@@ -98,6 +111,47 @@ function Line({ line }: { line: RenewalLine }) {
 			</div>
 		</details>
 	);
+}
+
+/** What is joined on the boat and doesn't go together, also where it stays. */
+function Mismatches({ says }: { says: readonly string[] }) {
+	if (says.length === 0) return null;
+	return (
+		<section class="part">
+			<h2>Joined, and doesn't fit</h2>
+			{says.map((say) => (
+				<p key={say}>
+					<State is="danger">{say}</State>
+				</p>
+			))}
+		</section>
+	);
+}
+
+/** Every run of a line with how its length was got. */
+function Runs({ of }: { of: readonly RunLength[] }) {
+	return (
+		<ul class="run-lengths small">
+			<Growing of={of}>
+				{(run) => (
+					<li key={run.item}>
+						<a href={PATHS.item(run.item)}>{run.name}</a>
+						{run.count > 1 && `, ${run.count} times`}: {lengthOf(run)}
+						{run.ends.length > 0 && (
+							<span class="row-under">{run.ends.map((end) => end || "an end").join(" – ")}</span>
+						)}
+					</li>
+				)}
+			</Growing>
+		</ul>
+	);
+}
+
+function lengthOf({ how, length_mm, low_mm, high_mm }: RunLength): string {
+	if (length_mm === null) return "length not known; measure it, or say where its ends were";
+	if (how === "measured") return `${length(length_mm)}, measured`;
+	const spread = low_mm && high_mm ? ` (${length(low_mm)} to ${length(high_mm)})` : "";
+	return `${length(length_mm)}${spread}, ${how}; measure before you cut`;
 }
 
 /** What to ask for; the standard that it must meet stands under it. */
