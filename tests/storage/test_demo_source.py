@@ -65,7 +65,7 @@ def test_every_key_of_a_row_is_a_field_of_its_record_or_a_word_of_the_loader(
 
 
 def test_every_value_may_be_kept_as_it_stands(source: Source) -> None:
-    told = Story(source).tell()
+    told = Story(source, RULES).tell()
     wrong = [
         (event.table, event.key, fault)
         for event in told
@@ -81,7 +81,7 @@ def test_every_value_may_be_kept_as_it_stands(source: Source) -> None:
 def test_no_two_records_have_the_same_key(source: Source) -> None:
     born = Counter(
         (event.table, event.key, name)
-        for event in Story(source).tell()
+        for event in Story(source, RULES).tell()
         for name in event.values
         if name in ("kind", "of", "item", "first", "from_m", "sort", "opened_at", "task")
     )

@@ -38,6 +38,8 @@ class Source:
     befores: tuple[tuple[str, str, str], ...]
     pinned: Rows
     prices: Rows
+    purchases: tuple[Row, ...]
+    leftovers: Rows
     weighings: Rows
     tanks: Rows
     soundings: Rows
@@ -73,7 +75,9 @@ def read(folder: Path) -> Source:
 
     Raises: OSError; tomllib.TOMLDecodeError; KeyError for a part that is missing.
     """
-    boat, diary, work = (_toml(folder / f"{name}.toml") for name in ("boat", "diary", "jobs"))
+    boat, diary, work, buying = (
+        _toml(folder / f"{name}.toml") for name in ("boat", "diary", "jobs", "buying")
+    )
     return Source(
         folder=folder,
         boat=boat["boat"],
@@ -92,7 +96,9 @@ def read(folder: Path) -> Source:
         jobs=work["jobs"],
         befores=tuple((first, then, why) for first, then, why in work["befores"]["order"]),
         pinned=_toml(folder / "pins.toml"),
-        prices=work["prices"],
+        prices=buying["prices"],
+        purchases=tuple(buying["purchase"]),
+        leftovers=buying["leftovers"],
         weighings=_toml(folder / "weighings.toml")["weighings"],
         tanks=_toml(folder / "tanks.toml")["tanks"],
         soundings=_toml(folder / "tanks.toml")["soundings"],

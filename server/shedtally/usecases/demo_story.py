@@ -14,7 +14,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from shedtally.domain import records
+from shedtally.domain.rulebook import Rules
 from shedtally.domain.shape import JsonValue, fields_of
+from shedtally.usecases import demo_buying
 from shedtally.usecases.demo_source import Row, Rows, Source
 
 NOW = "(the moment of the event)"
@@ -47,6 +49,7 @@ class Story:
     """The events, in the order in which each phone notes them."""
 
     source: Source
+    rules: Rules
     events: list[Event] = field(default_factory=list)
 
     @property
@@ -71,6 +74,7 @@ class Story:
         self._jobs_done()
         self._waste()
         self._evenings()
+        self._buying()
         self._weighings()
         self._tanks()
         self._lifts()
@@ -187,7 +191,7 @@ class Story:
                 values["to_item"] = self.key("item", end["to"])
             if "at" in end:
                 values["to_point"] = end["at"]
-            values |= {field: end[field] for field in ("joined", "stud") if field in end}
+            values |= {field: end[field] for field in ("joined", "stud", "thread") if field in end}
             self._note(when, "end", self.key("end", f"{name} {end['label']}"), values)
 
     def _gone(self, row: Row, key: str) -> None:
@@ -255,9 +259,6 @@ class Story:
                 if table in row:
                     values[table] = self.key(table, row[table])
             self._note((row["on"], True, "M"), "work", self.key("work", str(number)), values)
-        for name, row in self.source.prices.items():
-            when = (row["heard"], True, "T")
-            self._note(when, "price", self.key("price", name), _plain(records.Price, row))
         for row in self.source.remarks:
             key = self.key("note", f"{row['on']} {row['of']}")
             values = {"of": self._target(row["of"]), "text": row["text"]}
@@ -266,6 +267,26 @@ class Story:
             table, _, name = row["of"].partition("/")
             when = (row["on"], False, row["by"])
             self._note(when, table, self.key(table, name), dict(row["set"]))
+
+    def _buying(self) -> None:
+        source, rules = self.source, self.rules
+        for name, row in source.prices.items():
+            values = _plain(records.Price, row)
+            if "for" in row:
+                values["spec"] = demo_buying.line_of(source, rules, row["for"])
+            self._note((row["heard"], True, "T"), "price", self.key("price", name), values)
+        for on, by, line, step, row in demo_buying.steps(source, rules):
+            values = {step: NOW}
+            if step == "bought_at":
+                values |= demo_buying.told(row)
+                if "price" in row:
+                    values["from_price"] = self.key("price", row["price"])
+            self._note((on, True, by), "purchase", line, values)
+        for name, row in source.leftovers.items():
+            values = _plain(records.Leftover, row)
+            values["spec"] = demo_buying.line_of(source, rules, row["for"])
+            values["place"] = self.key("place", row["place"])
+            self._note((row["on"], True, row["by"]), "leftover", self.key("leftover", name), values)
 
     def _weighings(self) -> None:
         for name, row in self.source.weighings.items():

@@ -53,7 +53,7 @@ def load(shed: Shed, folder: Path) -> Loaded:
     Raises: DemoRefused, naming the first change that was refused, unless the boat was there before.
     """
     source = read(folder)
-    story = Story(source)
+    story = Story(source, shed.rules)
     loader = _Loader(shed, story, _scheduled(story, source))
     with shed.reading() as uow:
         was_there = uow.log(loader.boat).exists()

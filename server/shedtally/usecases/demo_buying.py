@@ -1,0 +1,54 @@
+"""What the owners of the demo boat were quoted, bought and got for the lines of the renewals list.
+
+The source names an item that is on the line; the line's id is worked out when the demo is loaded,
+so that it stays right when the way in which ids are made changes.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from shedtally.domain import records
+from shedtally.domain.renewal_parts import PartsReader
+from shedtally.domain.rulebook import Rules
+from shedtally.domain.shape import JsonValue, fields_of
+from shedtally.usecases.demo_source import Row, Source
+
+STEPS = ("bought", "arrived", "fitted")
+
+
+class Step(NamedTuple):
+    """One step of buying: on which day, by whom, of which line, and how the line reads."""
+
+    on: dt.date
+    by: str
+    line: str
+    field: str
+    row: Row
+
+
+def line_of(source: Source, rules: Rules, name: str) -> str:
+    """The id of the line of the renewals list that the item ``name`` of the source stands on."""
+    row = source.items[name]
+    values = {
+        field: row[field]
+        for field in fields_of(records.Item)
+        if field in row and field not in {"place", "container", "handover", "compartment"}
+    }
+    return PartsReader(rules).wanted(records.Item(key=name, **values)).parts.id
+
+
+def steps(source: Source, rules: Rules) -> Iterator[Step]:
+    """Every step of every purchase, each on its own day."""
+    for row in source.purchases:
+        line = line_of(source, rules, row["for"])
+        for step in STEPS:
+            if step in row:
+                yield Step(row[step], row["by"], line, f"{step}_at", row)
+
+
+def told(row: Row) -> dict[str, JsonValue]:
+    """What is written when a line is bought, besides the day."""
+    return {name: row[name] for name in ("line", "count", "supplier", "note") if name in row}
