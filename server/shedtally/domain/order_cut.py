@@ -117,7 +117,8 @@ def _sheet(
         by_metre=by_metre,
         too_long=too_long,
         cost=round(plan.cost / COINS, 2) if known and priced and not too_long else None,
-        bound=math.ceil(plan.bound - 1e-6) / COINS if known and priced else None,
+        # Rounded as the cost is: a price by the metre comes to parts of a cent.
+        bound=round(plan.bound / COINS, 2) if known and priced else None,
         currency=priced[0].currency if priced else "",
         bought_mm=bought,
         least_mm=bought if priced else math.ceil(plan.bound - 1e-6),
