@@ -1,4 +1,4 @@
-"""Planning a lift with no signal: kept at once, refused where no tape can read so, then put right."""
+"""Planning a lift with no signal: kept at once, refused where no tape reads so, then put right."""
 
 from __future__ import annotations
 
