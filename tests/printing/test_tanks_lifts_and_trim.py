@@ -1,4 +1,4 @@
-"""Tanks, lifts and trim on paper, read back: figures, reasons, and the words of the trade."""
+"""Tanks, lifts, trim and scrap on paper, read back: figures, reasons, the trade's words."""
 
 import datetime as dt
 
@@ -7,12 +7,14 @@ import pytest
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lifting import lift_list
 from shedtally.domain.masses import mass_list
-from shedtally.domain.records import Boat, Eye, Item, Lift, Sounding, Tank
+from shedtally.domain.records import Boat, Eye, Item, Lift, Price, Sounding, Tank
+from shedtally.domain.scrap import scrap_list
 from shedtally.domain.tanks import tank_list
 from shedtally.domain.trim import trim_list
 from shedtally.printing.lifts import lifts_pdf
 from shedtally.printing.masses import masses_pdf
 from shedtally.printing.paper import Heading
+from shedtally.printing.scrap import scrap_csv, scrap_pdf
 from shedtally.printing.tanks import tanks_pdf
 from shedtally.printing.trim import trim_pdf
 from shedtally.rules.load import load
@@ -87,3 +89,38 @@ def test_trim_is_in_words(printed):
     assert "deeper amidships" not in text
     assert trim.states[0].list_deg is not None
     assert trim.states[0].list_deg.likely == pytest.approx(-0.65, abs=0.2)
+
+
+SCRAP = BoatRecords(
+    boat=Boat(key="b"),
+    items={
+        "w": Item(key="w", name="Winch", fate="scrap", material="bronze", mass_kg=21,
+                  mass_how="weighed"),
+        "k": Item(key="k", name="Keel bolt bar", fate="scrap", material="mild-steel", mass_kg=40,
+                  mass_how="plate"),
+        "g": Item(key="g", name="Gone chain", fate="scrap", material="mild-steel", mass_kg=99,
+                  whereabouts="gone"),
+    },
+    prices={"p": Price(key="p", spec="scrap/bronze", amount=4, currency="EUR", per="kilogram")},
+)  # fmt: skip
+
+
+def test_scrap_is_by_metal_with_what_it_weighs_and_may_fetch(printed):
+    scrap = scrap_list(SCRAP, RULES)
+    text = text_of(printed, scrap_pdf(scrap, HEADING))
+    assert "By metal" in text
+    assert "4.00 EUR" in text
+    # 21 kg at 4 EUR is 84 EUR, and 21 of 61 kg were weighed.
+    assert "84 EUR" in text
+    assert "34 % of it was weighed" in text
+    assert f"Without a price: {', '.join(scrap.unpriced)}" in text
+    assert "Gone chain" not in text
+    assert "Nothing closed goes to a dealer" in text
+    assert "Local rules and licensed trades come first" in text
+    assert "Gone chain" not in scrap_csv(scrap)
+
+
+def test_no_scrap_says_what_to_do(printed):
+    nothing = BoatRecords(boat=Boat(key="b"), items={"e": ENGINE})
+    text = text_of(printed, scrap_pdf(scrap_list(nothing, RULES), HEADING))
+    assert "An item is listed here once its fate is scrap" in text
