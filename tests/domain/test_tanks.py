@@ -178,7 +178,7 @@ def test_a_tank_that_nobody_sounded_is_an_open_quantity() -> None:
 def test_what_was_drawn_into_cans_is_not_still_in_the_tank() -> None:
     can = Item(key="c", drawn_from="i", volume_l=150, out_at="2026-01-03T10:00:00Z")
     boat = boat_of(BOX, dip(density_kg_m3=840), cans=(can,))
-    assert mass_of_liquid(boat, "tank/i") == pytest.approx(0)
+    assert with_contents(boat, load()).rests == ()
 
 
 def mass_of_liquid(boat: BoatRecords, key: str) -> float:
@@ -214,6 +214,17 @@ def test_a_can_out_of_the_same_space_is_taken_as_drawn_and_that_is_said() -> Non
     assert line.still_in is not None
     assert line.still_in.likely == pytest.approx(100)
     assert "Blue can came out of the same space" in line.balance.said
+
+
+@pytest.mark.parametrize(("drawn_l", "rests"), [(150, ()), (149.95, ()), (149, ("tank/i",))])
+def test_a_rest_that_reads_no_kilograms_is_not_listed(
+    drawn_l: float, rests: tuple[str, ...]
+) -> None:
+    can = Item(key="d", name="Can", drawn_from="i", volume_l=drawn_l, out_at="2026-01-03")
+    boat = boat_of(BOX, dip(), cans=(can,))
+    assert with_contents(boat, load()).rests == rests
+    keys = {line.key for line in mass_list(boat, load()).items}
+    assert ("tank/i" in keys) is bool(rests)
 
 
 def test_a_tank_described_twice_counts_once() -> None:

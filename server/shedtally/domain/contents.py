@@ -26,6 +26,8 @@ from shedtally.domain.tanks import held_now, tank_lines
 from shedtally.domain.weighing import Masses, masses_of
 
 LEAST_LITRES = 0.05
+# Less than this reads 0.0 kg on every list, and says nothing but that the tank is empty.
+LEAST_KG = 0.05
 KEYS: Mapping[Part, str] = {"liquid": "tank", "sludge": "sludge"}
 
 
@@ -91,7 +93,7 @@ def with_contents(boat: BoatRecords, rules: Rules) -> Contents:
                 continue
             if tank.claims.stands[part]:
                 estimates |= _said_by_sounding(tank.claims.stands[part], rest, estimates)
-            elif rest[0] or rest[1].own_kg > LEAST_LITRES:
+            elif rest[0] >= LEAST_KG:
                 item = _item(part, tank, rules)
                 rests[item.key], estimates[item.key] = item, rest
     whole = replace(boat, items={**boat.items, **rests})

@@ -81,10 +81,16 @@ function State({ list, state }: { list: TrimList; state: Floats }) {
 			{state.sinkage_cm && <TrimPicture shape={list.shape} state={state} />}
 			<table class="figures">
 				<tbody>
-					<Way up="Heavier by" down="Lighter by" value={state.mass} unit="kg" digits={0} />
-					<Way up="Floats deeper by" down="Floats higher by" value={state.sinkage_cm} unit="cm" />
-					<Way up="Bow down" down="Bow up" value={state.fore_cm} unit="cm" />
-					<Way up="Stern down" down="Stern up" value={state.aft_cm} unit="cm" />
+					<Way up="Weight on" down="Weight off" value={state.mass} unit="kg" digits={0} />
+					<Way
+						up="Mean draught, more"
+						down="Mean draught, less"
+						value={state.sinkage_cm}
+						unit="cm"
+					/>
+					<Way up="At the bow, more" down="At the bow, less" value={state.fore_cm} unit="cm" />
+					<Way up="At the stern, more" down="At the stern, less" value={state.aft_cm} unit="cm" />
+					<Way up="Trim by the stern" down="Trim by the bow" value={state.trim_cm} unit="cm" />
 					<Draught name="Draught forward" metres={state.draught_fore_m} />
 					<Draught name="Draught aft" metres={state.draught_aft_m} />
 					<Way up="List to starboard" down="List to port" value={state.list_deg} unit="°" />

@@ -61,7 +61,12 @@ export function TrimPicture({ shape, state }: { shape: BoatShape; state: Floats 
 }
 
 function labelOf(state: Floats, times: number): string {
-	const cm = (end: { likely: number } | null): string => `${(end?.likely ?? 0).toFixed(1)} cm`;
-	const list = state.list_deg ? `, list ${state.list_deg.likely.toFixed(1)}° to starboard` : "";
-	return `${state.name}: bow ${cm(state.fore_cm)} deeper, stern ${cm(state.aft_cm)} deeper${list}; drawn ${times} times as large`;
+	const way = (of: number, unit: string, up: string, down: string): string =>
+		`${Math.abs(of).toFixed(1)}${unit} ${of < 0 ? down : up}`;
+	const end = (of: { likely: number } | null): string =>
+		way(of?.likely ?? 0, " cm", "more", "less");
+	const list = state.list_deg
+		? `, list ${way(state.list_deg.likely, "°", "to starboard", "to port")}`
+		: "";
+	return `${state.name}: draught at the bow ${end(state.fore_cm)}, at the stern ${end(state.aft_cm)}${list}; drawn ${times} times as large`;
 }
