@@ -123,3 +123,29 @@ def test_a_screen_is_whole_and_accessible(context: BrowserContext, demo: str, sc
     assert judge(page) == []
     page.emulate_media(color_scheme="dark", reduced_motion="reduce")
     assert judge(page) == [], f"{screen} in the dark"
+
+
+@pytest.mark.parametrize("sort", ["wiring", "piping"])
+def test_a_drawing_of_runs_keeps_letters_to_read_and_scrolls_in_its_frame(
+    context: BrowserContext, demo: str, sort: str
+) -> None:
+    page = context.pages[0]
+    page.set_viewport_size({"width": 390, "height": 844})
+    visit(page, demo, f"/{sort}")
+    frames = page.get_by_role("region", name=re.compile("drawing 1: "))
+    expect(frames.first).to_be_visible()
+    letters, inside, room = page.evaluate(
+        """() => {
+            const frames = [...document.querySelectorAll(".schedule-scroll")];
+            const drawn = [...document.querySelectorAll(".schedule-drawing text")].map((text) =>
+                parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a);
+            const widest = frames.sort((a, b) => b.scrollWidth - a.scrollWidth)[0];
+            widest.focus();
+            widest.scrollLeft = 10000;
+            return [Math.min(...drawn), widest.scrollLeft, widest.scrollWidth - widest.clientWidth];
+        }"""
+    )
+    assert letters >= 12 - 0.01
+    assert inside == pytest.approx(room, abs=1)
+    assert room > 100
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
