@@ -90,7 +90,7 @@ def test_prisms_by_school_geometry(tank: Any, level: float, litres: float) -> No
 
 
 def test_a_tilted_box_has_the_depth_at_its_middle() -> None:
-    """Exact while the surface meets all four walls; engineering texts on sounding corrections."""
+    """Exact while the surface meets all four walls: school geometry."""
     slope = math.tan(math.radians(4))
     tank = box(1200, 600, 500)
     assert tank.litres(Surface(300 + 500 * slope, slope)) == pytest.approx(241.174, abs=0.001)

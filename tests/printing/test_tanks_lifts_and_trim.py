@@ -11,6 +11,7 @@ from shedtally.domain.records import Boat, Eye, Item, Lift, Price, Sounding, Tan
 from shedtally.domain.scrap import scrap_list
 from shedtally.domain.tanks import tank_list
 from shedtally.domain.trim import trim_list
+from shedtally.printing.figures import number
 from shedtally.printing.lifts import lifts_pdf
 from shedtally.printing.masses import masses_pdf
 from shedtally.printing.paper import Heading
@@ -124,3 +125,7 @@ def test_no_scrap_says_what_to_do(printed):
     nothing = BoatRecords(boat=Boat(key="b"), items={"e": ENGINE})
     text = text_of(printed, scrap_pdf(scrap_list(nothing, RULES), HEADING))
     assert "An item is listed here once its fate is scrap" in text
+
+
+def test_what_rounds_to_nothing_has_no_sign():
+    assert [number(value, 1) for value in (-0.04, 0.04, -0.06)] == ["0.0", "0.0", "-0.1"]

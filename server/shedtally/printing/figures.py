@@ -144,8 +144,8 @@ def trade_word(name: str) -> str:
 
 
 def number(value: float, decimals: int = 0) -> str:
-    """A number with groups of three: 12 400."""
-    return f"{value:,.{decimals}f}".replace(",", _NARROW_SPACE)
+    """A number with groups of three: 12 400; what rounds to nothing has no sign."""
+    return f"{value:z,.{decimals}f}".replace(",", _NARROW_SPACE)
 
 
 def kilograms(value: float) -> str:

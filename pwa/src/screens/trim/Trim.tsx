@@ -91,7 +91,7 @@ function State({ list, state }: { list: TrimList; state: Floats }) {
 					<Way up="At the bow, more" down="At the bow, less" value={state.fore_cm} unit="cm" />
 					<Way up="At the stern, more" down="At the stern, less" value={state.aft_cm} unit="cm" />
 					<Way up="Trim by the stern" down="Trim by the bow" value={state.trim_cm} unit="cm" />
-					<Draught name="Draught forward" metres={state.draught_fore_m} />
+					<Draught name="Draught fore" metres={state.draught_fore_m} />
 					<Draught name="Draught aft" metres={state.draught_aft_m} />
 					<Way up="List to starboard" down="List to port" value={state.list_deg} unit="°" />
 				</tbody>
