@@ -135,8 +135,11 @@ function Runs({ of }: { of: readonly RunLength[] }) {
 			<Growing of={of}>
 				{(run) => (
 					<li key={run.item}>
-						<a href={PATHS.item(run.item)}>{run.name}</a>
-						{run.count > 1 && `, ${run.count} times`}: {lengthOf(run)}
+						<a href={PATHS.item(run.item)}>
+							{run.name}
+							{run.count > 1 && `, ${run.count} times`}
+						</a>
+						{lengthOf(run)}
 						{run.ends.length > 0 && (
 							<span class="row-under">{run.ends.map((end) => end || "an end").join(" – ")}</span>
 						)}
