@@ -6,6 +6,7 @@ import datetime as dt
 import hashlib
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from shedtally.app import create_app
 from shedtally.domain import stamp, tag
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.left import left_to_take_out
+from shedtally.domain.records import Item
 from shedtally.domain.renewals import renewals
 from shedtally.domain.waste import waste_list
 from shedtally.settings import Settings
@@ -213,6 +215,44 @@ def test_her_batteries_change_their_code_overnight_in_europe_only(
     assert (codes("gb", 8)["nimh"], codes("gb", 9)["nimh"]) == ("20 01 34", "20 01 34")
     assert codes("eu", 8)["lead-acid"] == "20 01 33*"
     assert codes("eu", 9)["lead-acid"] == "20 01 42*"
+
+
+def test_batteries_of_every_sort_on_her_list_of_the_day_before_and_the_day_after(
+    shed: Shed, boat: BoatRecords
+) -> None:
+    """The new entries and their corrected day, OJ L 2025/90657; the waste of a business.
+
+    Her own, and three sorts that she doesn't have now; nobody looked whether the lithium one is
+    sound. What had gone before keeps the code of its day.
+    """
+    more = {
+        key: Item(key=key, kind=key, fate="waste", whereabouts="ashore")
+        for key in ("battery-lithium", "cells-zinc", "cells-alkaline")
+    }
+    wider = replace(boat, items={**boat.items, **more})
+    here: dict[int, dict[str, str]] = {}
+    left: dict[int, set[tuple[str, str]]] = {}
+    for day in (8, 9):
+        found = waste_list(wider, shed.rules, "eu", "business", dt.date(2026, 12, day))
+        some = [one for one in found.streams if one.code.startswith("16 06")]
+        lines = [(one, line.gone) for one in some for line in one.items]
+        here[day] = {one.id: one.code for one, gone in lines if not gone}
+        left[day] = {(one.id, one.code) for one, gone in lines if gone}
+    assert here[8] == {
+        "lead-acid": "16 06 01*",
+        "lithium-damaged": "16 06 05",
+        "nimh": "16 06 05",
+        "battery-zinc": "16 06 05",
+        "alkaline": "16 06 04",
+    }
+    assert here[9] == {
+        "lead-acid": "16 06 01*",
+        "lithium-damaged": "16 06 07*",
+        "nimh": "16 06 08*",
+        "battery-zinc": "16 06 09*",
+        "alkaline": "16 06 04*",
+    }
+    assert left[8] == left[9] == {("lead-acid", "16 06 01*"), ("alkaline", "16 06 04")}
 
 
 def test_renewals_compute_and_join_what_is_alike(shed: Shed, boat: BoatRecords) -> None:

@@ -100,6 +100,38 @@ def test_a_sealed_handover_is_frozen_with_containers_and_loose_items(phone, pack
     assert hashlib.sha256(body.encode()).hexdigest() == frozen["digest"]
 
 
+def test_two_phones_have_the_same_handover_and_the_server_freezes_what_one_of_them_sent(
+    phone, pair, packed
+) -> None:
+    other, put_in = pair(), "2026-05-01T18:20:00+02:00"
+    base = other.pull_all(packed)[-1]["cursor"]
+    other.push(packed, [other.change("item", "battery", base=base, boxed_at=put_in)])
+    hand_over(phone, packed)
+    for reader in (phone, other, pair()):
+        state: dict[tuple[str, str], Any] = {}
+        for one in reader.pull_all(packed):
+            state.setdefault((one["table"], one["key"]), {}).update(one["set"])
+        assert state["item", "battery"]["boxed_at"] == put_in
+        assert state["item", "battery"]["container"] == "tray"
+        assert state["item", "radar"]["handover"] == "h1"
+        assert state["handover", "h1"]["sealed_at"] == SEALED
+        assert get(reader, packed, "handovers") == get(phone, packed, "handovers")
+    before = handover(other, packed)["frozen"]
+    assert before["waste"]["gone"]["likely"] == pytest.approx(31)
+    seen = other.pull_all(packed)[-1]["cursor"]
+    other.push(
+        packed,
+        [
+            other.change("item", "radar", base=seen, handover=None, whereabouts="ashore"),
+            other.change("handover", "h1", base=seen, sealed_at="2026-05-03T09:00:00+02:00"),
+        ],
+    )
+    assert handover(phone, packed)["frozen"] == before
+    assert len(bodies(phone)) == 1
+    tray = next(one for one in get(phone, packed, "boxes")["boxes"] if one["key"] == "tray")
+    assert [line["since"] for line in tray["lines"]] == ["2026-05-01"]
+
+
 def test_no_later_edit_changes_what_was_frozen(phone, packed) -> None:
     hand_over(phone, packed)
     before = handover(phone, packed)["frozen"]

@@ -79,6 +79,23 @@ class BoatRecords:
         return {target: tuple(codes) for target, codes in found.items()}
 
     @functools.cached_property
+    def items_in(self) -> Mapping[str, tuple[records.Item, ...]]:
+        """The items in each container, by its key."""
+        found: defaultdict[str, list[records.Item]] = defaultdict(list)
+        for item in self.items.values():
+            if item.container:
+                found[item.container].append(item)
+        return {container: tuple(items) for container, items in found.items()}
+
+    @functools.cached_property
+    def mixing_of(self) -> Mapping[tuple[str, str], records.Mixing]:
+        """Who put an item into a container all the same, by both keys; the first who said so."""
+        found: dict[tuple[str, str], records.Mixing] = {}
+        for one in self.mixings.values():
+            found.setdefault((one.container or "", one.item or ""), one)
+        return found
+
+    @functools.cached_property
     def ends_by_item(self) -> Mapping[str, tuple[records.End, ...]]:
         """The ends of each item, by its key, in key order."""
         found: defaultdict[str, list[records.End]] = defaultdict(list)

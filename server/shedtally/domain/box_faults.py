@@ -58,8 +58,7 @@ def faults_of_handover(boat: BoatRecords, record: Handover) -> Iterator[Fault]:
             say = f"It left on {day}, and was opened on {opened}, later."
             named = box.name or "Container"
             yield Fault(f"container/{box.key}", named, say, "Put one of the two days right.")
-    keys = {box.key for box in boxes}
-    for item in (*loose, *(row for row in boat.items.values() if row.container in keys)):
+    for item in (*loose, *(row for box in boxes for row in boat.items_in.get(box.key, ()))):
         out = day_of(item.out_at)
         if out and out > day:
             say = f"It left on {day}, and came out of the boat on {out}, later."
@@ -100,8 +99,8 @@ def _scale(boat: BoatRecords, record: Container) -> Iterator[tuple[str, str]]:
         )
     weighed = sum(
         item.mass_kg or 0.0
-        for item in boat.items.values()
-        if item.container == record.key and item.mass_how == "weighed"
+        for item in boat.items_in.get(record.key, ())
+        if item.mass_how == "weighed"
     )
     net = None if gross is None or tare is None else gross - tare
     if net is not None and net >= 0 and weighed > net * SCALES_AGREE:

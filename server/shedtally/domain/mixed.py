@@ -75,10 +75,7 @@ def _first_ban(
 
 def _ban(boat: BoatRecords, rules: Rules, box: Box, row: Row, found: tuple[Apart, str]) -> Ban:
     (ban, other), key = found, row.line.key
-    said = next(
-        (one for one in boat.mixings.values() if one.container == box.key and one.item == key),
-        None,
-    )
+    said = boat.mixing_of.get((box.key, key))
     return Ban(
         item=key,
         name=row.line.name,

@@ -35,7 +35,7 @@ from shedtally.printing.disposal.look import (
 )
 from shedtally.printing.disposal.mixed import mixed_block
 from shedtally.printing.disposal.plan import lines_of
-from shedtally.printing.figures import Line, kilograms, plain, words
+from shedtally.printing.figures import kilograms, plain, words
 from shedtally.printing.letters import CODE, MM
 from shedtally.printing.paper import HAIR, INK, PAPERS, WIDTH_MM, Heading, document
 from shedtally.printing.phrases import Phrases
@@ -223,7 +223,18 @@ def _corrections(face: HandoverFace, say: Phrases) -> list[Flowable]:
 
 
 def _signatures(say: Phrases) -> list[Flowable]:
-    story: list[Flowable] = [CondPageBreak(42 * MM)]
-    for who in ("from", "carrier", "to"):
-        story += [space(24), Line(WIDTH_MM), words(say(f"handover.signature_{who}"), NOTE)]
-    return story
+    """Three lines to sign on, side by side: nobody should have to sign a page without the list."""
+    who = ("from", "carrier", "to")
+    gap = 6.0
+    column = (WIDTH_MM - gap * (len(who) - 1)) / len(who)
+    cells: list[Cell] = []
+    lines: list[tuple[object, ...]] = []
+    widths: list[float] = []
+    for at, name in enumerate(who):
+        if at:
+            cells.append("")
+            widths.append(gap)
+        lines.append(("LINEABOVE", (2 * at, 0), (2 * at, 0), 0.6, INK))
+        cells.append(words(say(f"handover.signature_{name}"), NOTE))
+        widths.append(column)
+    return [CondPageBreak(18 * MM), space(30), rows_of([cells], widths, lines)]
