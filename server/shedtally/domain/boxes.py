@@ -13,7 +13,7 @@ from shedtally.domain.box import Box
 from shedtally.domain.box_faults import faults_of_box
 from shedtally.domain.container_lists import BoxLine, BoxList, BoxView
 from shedtally.domain.estimate import sum_of
-from shedtally.domain.mixed import bans_in, inside_of
+from shedtally.domain.mixed import Asked, bans_in, inside_of
 from shedtally.domain.stream import Row
 from shedtally.domain.waste import Case
 
@@ -23,8 +23,8 @@ def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
 
     Args: rows: all lines of the boat, as `waste.waste_rows` makes them.
     """
-    inside = inside_of(rows)
-    found = [_view(case, box, inside.get(key, ())) for key, box in case.boxes.items()]
+    inside, asked = inside_of(rows), Asked(case.rules)
+    found = [_view(case, asked, box, inside.get(key, ())) for key, box in case.boxes.items()]
     place = {stream: n for n, stream in enumerate(case.rules.streams)}
     last = len(place)
     return BoxList(
@@ -32,7 +32,7 @@ def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
     )
 
 
-def _view(case: Case, box: Box, rows: Sequence[Row]) -> BoxView:
+def _view(case: Case, asked: Asked, box: Box, rows: Sequence[Row]) -> BoxView:
     record, stream = case.boat.containers[box.key], case.rules.streams.get(box.stream)
     lines = tuple(_line(case.boat, row) for row in rows if row.line.key != box.key)
     mass = box.net or sum_of([row.mass for row in rows if row.line.key != box.key])
@@ -62,7 +62,7 @@ def _view(case: Case, box: Box, rows: Sequence[Row]) -> BoxView:
         gone=box.gone,
         handover=record.handover or "",
         lines=lines,
-        bans=tuple(bans_in(case.boat, case.rules, box, rows)),
+        bans=tuple(bans_in(case.boat, asked, box, rows)),
         faults=tuple(faults_of_box(case, box, rows, mass, litres)),
         cautions=stream.cautions if stream else (),
         keep_in=stream.keep_in if stream else "",

@@ -15,7 +15,7 @@ from shedtally.domain.container_lists import (
 )
 from shedtally.domain.freeze import went_with
 from shedtally.domain.lists import Ban, WasteList
-from shedtally.domain.mixed import bans_in, inside_of
+from shedtally.domain.mixed import Asked, bans_in, inside_of
 from shedtally.domain.records import Correction, Handover
 from shedtally.domain.stream import Row
 from shedtally.domain.waste import Case
@@ -80,10 +80,10 @@ def _named(case: Case, row: Correction) -> str:
 
 
 def _bans(case: Case, rows: Sequence[Row], handover: str) -> Iterator[Ban]:
-    inside = inside_of(rows)
+    inside, asked = inside_of(rows), Asked(case.rules)
     for key, box in case.boxes.items():
         if case.boat.containers[key].handover == handover:
-            yield from bans_in(case.boat, case.rules, box, inside.get(key, ()))
+            yield from bans_in(case.boat, asked, box, inside.get(key, ()))
 
 
 def _added(case: Case, handover: str, kept: FrozenList | None) -> Iterator[Fault]:

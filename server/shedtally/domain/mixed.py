@@ -21,13 +21,28 @@ def all_bans(
 
     Args: rules: those of the rule set, with its local ones (`Rules.under`); rows: all lines.
     """
-    inside = inside_of(rows)
+    inside, asked = inside_of(rows), Asked(rules)
     return tuple(
         ban
         for key, box in boxes.items()
         if key in inside
-        for ban in bans_in(boat, rules, box, inside[key])
+        for ban in bans_in(boat, asked, box, inside[key])
     )
+
+
+class Asked:
+    """The rules with the answers on pairs of streams: the same few come up in every container."""
+
+    def __init__(self, rules: Rules) -> None:
+        self.rules = rules
+        self._known: dict[tuple[str, str], Apart | None] = {}
+
+    def ban(self, one: str, other: str) -> Apart | None:
+        """What forbids two streams in one container; None: nothing."""
+        pair = (one, other)
+        if pair not in self._known:
+            self._known[pair] = may_share(self.rules, one, other, "container")
+        return self._known[pair]
 
 
 def inside_of(rows: Sequence[Row]) -> Mapping[str, list[Row]]:
@@ -39,7 +54,7 @@ def inside_of(rows: Sequence[Row]) -> Mapping[str, list[Row]]:
     return found
 
 
-def bans_in(boat: BoatRecords, rules: Rules, box: Box, rows: Sequence[Row]) -> Iterator[Ban]:
+def bans_in(boat: BoatRecords, asked: Asked, box: Box, rows: Sequence[Row]) -> Iterator[Ban]:
     """What may not lie in a container beside its stream, or beside something else in it.
 
     What the container is for is in its place: told is what joined it. A ban that somebody overrode
@@ -47,28 +62,27 @@ def bans_in(boat: BoatRecords, rules: Rules, box: Box, rows: Sequence[Row]) -> I
     """
     lines = [row for row in rows if row.line.key != box.key]
     held = Counter(row.stream for row in lines)
-    own = [box.stream] if box.stream in rules.streams else []
+    own = [box.stream] if box.stream in asked.rules.streams else []
     beside = [*own, *(stream for stream in held if stream not in own)]
     found = {
-        stream: _first_ban(rules, stream, [stream] if stream in own else beside, held)
+        stream: _first_ban(asked, stream, [stream] if stream in own else beside, held)
         for stream in held
     }
     for row in lines:
         ban = found[row.stream]
         if ban is not None:
-            yield _ban(boat, rules, box, row, ban)
+            yield _ban(boat, asked.rules, box, row, ban)
 
 
 def _first_ban(
-    rules: Rules, stream: str, others: Sequence[str], held: Mapping[str, int]
+    asked: Asked, stream: str, others: Sequence[str], held: Mapping[str, int]
 ) -> tuple[Apart, str] | None:
     """The ban on a stream and the stream that it is about; one that nothing lifts comes first."""
     found = [
         (ban, other)
         for other in others
         # A thing is no neighbour of itself: two pieces of one stream are needed.
-        if (other != stream or held[stream] > 1)
-        and (ban := may_share(rules, stream, other, "container")) is not None
+        if (other != stream or held[stream] > 1) and (ban := asked.ban(stream, other)) is not None
     ]
     return min(found, key=lambda pair: bool(pair[0].only_if), default=None)
 
