@@ -1,6 +1,5 @@
 /** Filling in an item by the stove: every field is kept when it is left, nothing waits for a button. */
 import { useState } from "preact/hooks";
-import type { Item } from "../../domain/contract.ts";
 import { itemName, kindOf } from "../../domain/names.ts";
 import { cautionsOf } from "../../domain/waste.ts";
 import { boat } from "../../storage/boat.ts";
@@ -17,12 +16,10 @@ import { JoinsEditor } from "./JoinsEditor.tsx";
 import { MeasureFields } from "./MeasureFields.tsx";
 import { Missing } from "./Missing.tsx";
 import { StateFields } from "./StateFields.tsx";
+import type { SetItem } from "./setItem.ts";
 import { WasteFields } from "./WasteFields.tsx";
 import { WhatFields } from "./WhatFields.tsx";
 import "./item.css";
-
-/** Keep some fields of the item; a sentence comes back when that failed. */
-export type SetItem = (set: Partial<Omit<Item, "key">>) => Promise<string | null>;
 
 export function EditItem({ itemKey }: { itemKey: string }) {
 	const [fault, setFault] = useState<string | null>(null);

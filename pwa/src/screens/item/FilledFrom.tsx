@@ -4,7 +4,7 @@ import { itemName } from "../../domain/names.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { SelectField } from "../../ui/Field.tsx";
-import type { SetItem } from "./EditItem.tsx";
+import type { SetItem } from "./setItem.ts";
 
 export function FilledFrom({ item, set }: { item: Item; set: SetItem }) {
 	const items = boat.table("item").value;

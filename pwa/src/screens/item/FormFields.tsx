@@ -4,7 +4,7 @@ import { SHAPES } from "../../domain/fields.ts";
 import { rules } from "../../storage/rules.ts";
 import { SelectField } from "../../ui/Field.tsx";
 import { sentence } from "../../ui/words.ts";
-import type { SetItem } from "./EditItem.tsx";
+import type { SetItem } from "./setItem.ts";
 
 type Form = NonNullable<Item["form"]>;
 

@@ -10,8 +10,8 @@ import { Icon } from "../../ui/Icon.tsx";
 import { type Offer, Suggest } from "../../ui/Suggest.tsx";
 import { whereItSat } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
-import type { SetItem } from "./EditItem.tsx";
 import { endsOf } from "./Joins.tsx";
+import type { SetItem } from "./setItem.ts";
 
 export function JoinsEditor({ item, set }: { item: Item; set: SetItem }) {
 	const [adding, setAdding] = useState<string | null>(null);

@@ -6,9 +6,9 @@ import { kindOf } from "../../domain/names.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
-import type { SetItem } from "./EditItem.tsx";
 import { FilledFrom } from "./FilledFrom.tsx";
 import { FormFields } from "./FormFields.tsx";
+import type { SetItem } from "./setItem.ts";
 
 interface Props {
 	item: Item;

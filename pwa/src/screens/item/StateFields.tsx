@@ -3,7 +3,7 @@ import type { Item } from "../../domain/contract.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import { CONDITIONS, FATES } from "../common/choices.ts";
-import type { SetItem } from "./EditItem.tsx";
+import type { SetItem } from "./setItem.ts";
 
 export function StateFields({ item, set }: { item: Item; set: SetItem }) {
 	return (

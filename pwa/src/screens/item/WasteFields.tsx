@@ -6,7 +6,7 @@ import { rules } from "../../storage/rules.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { ANSWERS, Answer, type AnswerField, isAnswerField } from "../common/Answer.tsx";
 import { theBoat } from "../common/drawn.ts";
-import type { SetItem } from "./EditItem.tsx";
+import type { SetItem } from "./setItem.ts";
 
 /** Findings that can be made on anything. */
 const ON_ANYTHING: readonly AnswerField[] = ["soaked_in", "leaking", "lead", "asbestos"];

@@ -9,7 +9,7 @@ import { type KindForPhone, rules } from "../../storage/rules.ts";
 import { SelectField, TextField } from "../../ui/Field.tsx";
 import { Suggest } from "../../ui/Suggest.tsx";
 import { CompartmentSheet } from "../common/CompartmentSheet.tsx";
-import type { SetItem } from "./EditItem.tsx";
+import type { SetItem } from "./setItem.ts";
 
 interface Props {
 	item: Item;

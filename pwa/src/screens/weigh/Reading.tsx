@@ -15,8 +15,8 @@ import { clock } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { Before } from "./Before.tsx";
 import { editsOf, type Typed } from "./edits.ts";
+import type { Subject } from "./subject.ts";
 import { Ticked } from "./Ticked.tsx";
-import type { Subject } from "./Weigh.tsx";
 
 const SCALE = "kg; or 800 g, 26 lb";
 const DIVISIONS = [0.001, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5] as const;

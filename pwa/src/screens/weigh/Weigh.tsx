@@ -9,14 +9,8 @@ import { ItemTag } from "../common/ItemTag.tsx";
 import { PATHS } from "../paths.ts";
 import { OnTheScale } from "./OnTheScale.tsx";
 import { Reading } from "./Reading.tsx";
+import type { Subject } from "./subject.ts";
 import "./weigh.css";
-
-/** What can stand on a scale, as a target of a weighing. */
-export interface Subject {
-	readonly table: "item" | "place" | "container";
-	readonly key: string;
-	readonly name: string;
-}
 
 export function Weigh() {
 	const [turn, setTurn] = useState(0);

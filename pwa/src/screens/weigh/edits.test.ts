@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { editsOf, type Figure, type Typed } from "./edits.ts";
-import type { Subject } from "./Weigh.tsx";
+import type { Subject } from "./subject.ts";
 
 const figure = (kg: number | null, why: string | null = null): Figure => ({ kg, why, text: "?" });
 const typed = (gross: number | null, tare: Figure): Typed => ({

@@ -2,7 +2,7 @@
 import type { Item } from "../../domain/contract.ts";
 import { boat, type Edit, newKey } from "../../storage/boat.ts";
 import { unreadNote } from "../common/figure.ts";
-import type { Subject } from "./Weigh.tsx";
+import type { Subject } from "./subject.ts";
 
 /** A field of the scale as typed: kilograms, or why it can't be read. */
 export interface Figure {

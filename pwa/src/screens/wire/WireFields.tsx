@@ -4,8 +4,8 @@ import { Unreadable } from "../../domain/measure.ts";
 import { conductor } from "../../domain/wireSize.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
-import type { SetItem } from "../item/EditItem.tsx";
 import { Length } from "../item/MeasureFields.tsx";
+import type { SetItem } from "../item/setItem.ts";
 import { PATHS } from "../paths.ts";
 import { NumberField } from "../tank/NumberField.tsx";
 

@@ -3,7 +3,7 @@ import { takenSize } from "../../domain/circuit.ts";
 import type { Item, WireFit, WireSizing } from "../../domain/contract.ts";
 import { figure } from "../../domain/wireLoad.ts";
 import { Notice } from "../../ui/Notice.tsx";
-import type { SetItem } from "../item/EditItem.tsx";
+import type { SetItem } from "../item/setItem.ts";
 
 interface Props {
 	item: Item;
