@@ -6,6 +6,7 @@ import pytest
 
 from shedtally.domain.clamp import clamp_for
 from shedtally.domain.thread import mismatch, parse_thread
+from shedtally.domain.unreadable import Unreadable
 from shedtally.rules.load import load
 
 RULES = load()
@@ -75,3 +76,18 @@ def test_a_clamp_closes_on_its_hose(outside):
     clamp = clamp_for(outside, RULES)
     assert clamp is not None
     assert clamp.closed_mm <= outside <= clamp.open_mm
+
+
+# ISO 228-1 as printed at wessexmetrology.com, ThreadGaugeInfo: outside threads in class A (medium)
+# or B (coarse), inside threads in one class that is not written.
+@pytest.mark.parametrize("text", ["G 3/4 A", "G3/4B", "g 3/4a", "G 1 1/4 B", "G3/4A male"])
+def test_a_class_is_read_and_makes_the_thread_an_outside_one(text):
+    found = parse_thread(text, RENEWAL)
+    assert (found.family, found.sex) == ("G", "male")
+    assert found.size == ("1 1/4" if "1 1/4" in text else "3/4")
+
+
+@pytest.mark.parametrize("text", ["G 3/4 A female", "R 3/4 A", "3/4 NPT B", "G 3/4 C"])
+def test_a_class_where_the_standard_has_none_is_refused(text):
+    with pytest.raises(Unreadable):
+        parse_thread(text, RENEWAL)

@@ -281,19 +281,20 @@ export interface Work {
 	readonly note: string | null;
 }
 
-/** What a renewal costs, as the user was quoted it; `spec` is the id of a line. `length_mm` is that of the reel or length that the price is for (`per` reel). */
+/** What a renewal costs, as the user was quoted it; `spec` is the id of a line. `length_mm` is that of the reel or length that the price is for (`per` reel), `pieces` how many are in a pack (`per` pack). */
 export interface Price {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly spec: string | null;
 	readonly amount: number | null;
 	readonly currency: string | null;
-	readonly per: "each" | "metre" | "reel" | "kilogram" | null;
+	readonly per: "each" | "pack" | "metre" | "reel" | "kilogram" | null;
 	readonly supplier: string | null;
 	readonly length_mm: number | null;
+	readonly pieces: number | null;
 }
 
-/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. */
+/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. `allowance` and `each_end_mm` stand in place of the usual share and length that are added to each run. */
 export interface Spec {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -313,6 +314,8 @@ export interface Spec {
 	readonly insulation_c: number | null;
 	readonly colour: string | null;
 	readonly bought_as: string | null;
+	readonly allowance: number | null;
+	readonly each_end_mm: number | null;
 	readonly substitute: string | null;
 	readonly note: string | null;
 }
@@ -331,7 +334,7 @@ export interface Purchase {
 	readonly note: string | null;
 }
 
-/** A length that lies in the shed and can be cut for a line; `spec` is the line's id. */
+/** A length that lies in the shed and can be cut for a line; `spec` is the line's id. `from_cut`: it is what was left when the line itself was cut, so it is for what comes to the line later, and for no piece of what is bought already. */
 export interface Leftover {
 	readonly key: string;
 	readonly binned: boolean | null;
@@ -339,6 +342,7 @@ export interface Leftover {
 	readonly length_mm: number | null;
 	readonly count: number | null;
 	readonly place: string | null;
+	readonly from_cut: boolean | null;
 }
 
 /** What a scale showed: one item, a container, or a crate whose contents `Weighed` names. */
@@ -875,7 +879,7 @@ export interface BackJoin {
 	readonly joined: string;
 }
 
-/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` aboard again. `order` counts from 1 through the whole boat. `in_place_of` is the old item where this is a new part: name, tags and shelf are those of the new one, the rest is how the old one sat. */
+/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` in its place. `order` counts from 1 through the whole boat. `in_place_of` is the old item where this is a new part: name, tags and shelf are those of the new one, the rest is how the old one sat. */
 export interface BackItem {
 	readonly key: string;
 	readonly order: number;
@@ -1222,7 +1226,7 @@ export interface TrimList {
 	readonly sources: readonly string[];
 }
 
-/** A price for a line. `usable` is False where something is missing, said in the line. */
+/** A price for a line. `usable` is False where something is missing, said in the line. `pieces` is how many are in a pack, None of what is sold otherwise. */
 export interface OrderOffer {
 	readonly key: string;
 	readonly amount: number | null;
@@ -1232,6 +1236,7 @@ export interface OrderOffer {
 	readonly supplier: string;
 	readonly usable: boolean;
 	readonly taken: boolean;
+	readonly pieces: number | null;
 }
 
 /** One length to cut: for which run, by its tag; `by_measure` False: nobody measured it. */
@@ -1268,7 +1273,7 @@ export interface CutSheet {
 	readonly kerf_mm: number;
 }
 
-/** One line to buy. Days are ISO 8601, empty where nobody wrote them. `cost` None: not known yet; `asks` says what is missing. `new_parts` are tags of new parts that take the place of old ones; `fitted_parts` how many of them are aboard. */
+/** One line to buy. Days are ISO 8601, empty where nobody wrote them. `cost` None: not known yet; `asks` says what is missing. `new_parts` are tags of new parts that take the place of old ones; `fitted_parts` how many of them are aboard. `buy_as` says how many packs and pieces that is, empty for what is cut or has no price. */
 export interface OrderLine {
 	readonly id: string;
 	readonly spec: string;
@@ -1295,6 +1300,7 @@ export interface OrderLine {
 	readonly asks: readonly string[];
 	readonly new_parts: readonly string[];
 	readonly fitted_parts: number;
+	readonly buy_as: string;
 }
 
 /** Money of one currency: still to be spent, and spent; what has no price is in neither. */

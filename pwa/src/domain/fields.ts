@@ -253,9 +253,10 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		spec: { is: "text", longest: 200 },
 		amount: { is: "number", low: 0, high: 1000000, unit: "currency units" },
 		currency: { is: "text", longest: 3, pattern: "^[A-Z]{3}$" },
-		per: { is: "choice", of: ["each", "metre", "reel", "kilogram"] },
+		per: { is: "choice", of: ["each", "pack", "metre", "reel", "kilogram"] },
 		supplier: { is: "text", longest: 200 },
 		length_mm: { is: "number", low: 0, high: 2000000, unit: "mm" },
+		pieces: { is: "whole", low: 1, high: 100000, unit: "pieces" },
 	},
 	spec: {
 		binned: { is: "yes or no" },
@@ -275,6 +276,8 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		insulation_c: { is: "whole", low: 60, high: 200, unit: "°C" },
 		colour: { is: "text", longest: 200 },
 		bought_as: { is: "text", longest: 200 },
+		allowance: { is: "number", low: 0, high: 1, unit: "share" },
+		each_end_mm: { is: "number", low: 0, high: 2000, unit: "mm" },
 		substitute: { is: "text", longest: 200 },
 		note: { is: "text", longest: 4000 },
 	},
@@ -295,6 +298,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		length_mm: { is: "number", low: 0, high: 50000, unit: "mm" },
 		count: { is: "whole", low: 1, high: 1000, unit: "pieces" },
 		place: { is: "ref", table: "place" },
+		from_cut: { is: "yes or no" },
 	},
 	weighing: {
 		binned: { is: "yes or no" },

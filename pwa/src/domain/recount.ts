@@ -1,4 +1,7 @@
-/** What is left to take out, counted on the phone from its own records. Counts are pieces. */
+/**
+ * What is left to take out, counted on the phone from its own records. Counts are pieces; a new
+ * part that was put in is nothing to take out.
+ */
 import type { Item } from "./contract.ts";
 import { systemOf } from "./names.ts";
 import type { RulesForPhone } from "./rules.ts";
@@ -14,6 +17,11 @@ const NONE: Tally = { total: 0, out: 0, left: 0 };
 /** An item that nobody has said is ashore or gone is still aboard. */
 export function isOut(item: Item): boolean {
 	return item.whereabouts === "ashore" || item.whereabouts === "gone";
+}
+
+/** Aboard, and not there as a new part. */
+export function isToTakeOut(item: Item): boolean {
+	return !isOut(item) && !item.never_aboard;
 }
 
 export function tallyOf(items: Iterable<Item>): Tally {
@@ -45,6 +53,7 @@ function tallyBy(
 }
 
 function plus(tally: Tally, item: Item): Tally {
+	if (item.never_aboard) return tally;
 	const pieces = item.count ?? 1;
 	const out = tally.out + (isOut(item) ? pieces : 0);
 	const total = tally.total + pieces;

@@ -1,4 +1,5 @@
 /** The part of the server's rules that the phone needs to ask, suggest and warn offline. */
+import type { RenewalRules } from "./renewalRules.ts";
 import type { WireRules } from "./wireRules.ts";
 
 export interface Named {
@@ -161,6 +162,7 @@ export interface RulesForPhone {
 	readonly liquids?: readonly LiquidForPhone[];
 	readonly tank_cautions?: readonly string[];
 	readonly wiring?: WireRules;
+	readonly renewal?: RenewalRules;
 	readonly version: string;
 	readonly systems: readonly SystemForPhone[];
 	readonly kinds: readonly KindForPhone[];

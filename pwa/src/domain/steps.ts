@@ -4,7 +4,7 @@
  */
 import type { Before, Compartment, Item, Job } from "./contract.ts";
 import { itemName, kindOf, systemOf } from "./names.ts";
-import { isOut } from "./recount.ts";
+import { isToTakeOut } from "./recount.ts";
 import type { RulesForPhone } from "./rules.ts";
 import { pathOf } from "./tree.ts";
 
@@ -91,7 +91,7 @@ export function jobName(job: Job, rules: RulesForPhone | null): string {
 function openSteps({ items, jobs }: WorkRecords, rules: RulesForPhone): Steps {
 	const steps: Steps = new Map();
 	for (const item of items.values())
-		if (!isOut(item))
+		if (isToTakeOut(item))
 			steps.set(`item/${item.key}`, {
 				name: itemName(item, rules),
 				system: systemOf(item, rules),

@@ -43,12 +43,14 @@ class Case:
 def left_to_take_out(boat: BoatRecords, rules: Rules, open_steps: Steps | None = None) -> LeftList:
     """Everything still aboard, by compartment and by system.
 
+    A new part that was put in is nothing to take out.
+
     Returns: compartments by path, *Not placed* last; systems in the order of systems.toml. A
         group is there as soon as anything belongs to it, also when nothing of it is left.
     """
     case = _case(boat, rules, open_steps or steps_of(boat, rules))
-    lines = {item.key: _line(case, item) for item in boat.items.values() if not is_out(item)}
-    everything = list(boat.items.values())
+    everything = [item for item in boat.items.values() if not item.never_aboard]
+    lines = {item.key: _line(case, item) for item in everything if not is_out(item)}
     left = sum(pieces(item) for item in everything if item.key in lines)
     total = sum(map(pieces, everything))
     return LeftList(

@@ -14,8 +14,10 @@ from typing import TypeVar
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import RenewalLine
+from shedtally.domain.new_parts import new_parts, own_items, state_of, state_with
 from shedtally.domain.order_cut import cut_sheet
-from shedtally.domain.order_list import OrderLine, OrderList, OrderOffer, OrderState, OrderTotal
+from shedtally.domain.order_list import OrderLine, OrderList, OrderOffer, OrderTotal
+from shedtally.domain.order_packs import Packs, cheapest_packs
 from shedtally.domain.out import is_out
 from shedtally.domain.records import Item, Leftover, Price, Purchase
 from shedtally.domain.renewals import renewals
@@ -54,37 +56,6 @@ def _by_spec(rows: Iterable[T]) -> Mapping[str, list[T]]:
     return found
 
 
-def new_parts(boat: BoatRecords) -> Mapping[str, Item]:
-    """The new part by the key of the old one that it takes the place of; the last one counts."""
-    return {
-        item.replaces: item
-        for _, item in sorted(boat.items.items())
-        if item.replaces and item.replaces != item.key
-    }
-
-
-def buying(boat: BoatRecords, rules: Rules) -> Mapping[str, str]:
-    """How far buying has got for each item on a line that was bought."""
-    if not boat.purchases:
-        return {}
-    return {
-        item: state_of(boat.purchases.get(line.id))
-        for line in renewals(boat, rules).lines
-        for item in line.items
-    }
-
-
-def state_of(purchase: Purchase | None) -> OrderState:
-    """The furthest step that a day was written for."""
-    if purchase is None:
-        return "to buy"
-    if purchase.fitted_at:
-        return "fitted"
-    if purchase.arrived_at:
-        return "arrived"
-    return "bought" if purchase.bought_at else "to buy"
-
-
 def _line(  # noqa: PLR0917  # all of a line's own
     boat: BoatRecords,
     rules: Rules,
@@ -101,21 +72,32 @@ def _line(  # noqa: PLR0917  # all of a line's own
     currencies = {offer.currency for offer in usable if offer.amount is not None}
     if len(currencies) > 1:
         usable = []
-    sheet = None
+    sheet, packs = None, None
+    own = own_items(line, boat)
+    parts = [new[item] for item in own if item in new]
+    state = state_with(state_of(purchase), parts, len(own))
     if line.runs:
-        sheet, said = cut_sheet(line.runs, usable, leftovers, rules.renewing.kerf_mm)
+        lying = [one for one in leftovers if state == "to buy" or not one.from_cut]
+        sheet, said = cut_sheet(line.runs, usable, lying, rules.renewing.kerf_mm)
         asks += said
-    cost = sheet.cost if sheet else _cost_of_pieces(usable, line.count)
-    parts = [new[item] for item in line.items if item in new]
+    else:
+        packs = _packs(usable, line.count)
+    cost = sheet.cost if sheet else packs.cost if packs else None
+    ashore = sum(is_out(part) for part in parts)
+    if state == "fitted" and ashore:
+        asks.append(
+            f"Marked as fitted, and {ashore} of its new parts still lie ashore: put them back, or "
+            "mark it as arrived."
+        )
     made = OrderLine(
         id=line.id, spec=line.spec, system=line.system, systems=line.systems, size=line.size,
         standard=line.standard, details=line.details, count=line.count, order_mm=line.order_mm,
-        tags=line.tags, items=line.items, state=state_of(purchase),
+        tags=line.tags, items=line.items, state=state,
         bought="", arrived="", fitted="", supplier="", substitute="", note="",
         cost=cost, currency=next(iter(currencies), "") if cost is not None else "",
         offers=tuple(offers), cut=sheet, asks=tuple(dict.fromkeys(asks)),
         new_parts=tuple(code for part in parts for code in boat.codes.get(f"item/{part.key}", ())),
-        fitted_parts=sum(not is_out(part) for part in parts),
+        fitted_parts=len(parts) - ashore, buy_as=packs.words if packs else "",
     )  # fmt: skip
     return _with_purchase(made, purchase, boat)
 
@@ -144,8 +126,8 @@ def _with_purchase(line: OrderLine, purchase: Purchase | None, boat: BoatRecords
 def _offer(price: Price, taken: str | None, *, is_run: bool) -> OrderOffer:
     per = price.per or ("reel" if price.length_mm else "metre" if is_run else "each")
     length = int(price.length_mm) if price.length_mm and price.length_mm >= 1 else None
-    fits = per in ({"reel", "metre"} if is_run else {"each"})
-    has_length = per != "reel" or length is not None
+    fits = per in ({"reel", "metre"} if is_run else {"each", "pack"})
+    has_length = (per != "reel" or length is not None) and (per != "pack" or bool(price.pieces))
     priced = price.amount is not None and bool(price.currency)
     by_length_only = is_run and price.amount is None and per == "reel"
     return OrderOffer(
@@ -157,6 +139,7 @@ def _offer(price: Price, taken: str | None, *, is_run: bool) -> OrderOffer:
         supplier=price.supplier or "",
         usable=fits and has_length and (priced or by_length_only),
         taken=price.key == taken,
+        pieces=price.pieces if per == "pack" else None,
     )
 
 
@@ -168,6 +151,8 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
             yield f"{whose} has a price of {offer.amount:g} and no currency: enter it, like EUR."
         elif offer.per == "reel" and offer.length_mm is None:
             yield f"{whose} is for a reel of no length: enter how long it is."
+        elif offer.per == "pack" and not offer.pieces:
+            yield f"{whose} is for a pack of no number: enter how many are in it."
         elif offer.amount is None and offer.per != "reel":
             yield f"{whose} has no price: enter it, or take the offer away."
         elif not offer.usable:
@@ -182,9 +167,9 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
         )
 
 
-def _cost_of_pieces(offers: Sequence[OrderOffer], count: int) -> float | None:
-    amounts = [offer.amount for offer in offers if offer.amount is not None]
-    return round(min(amounts) * count, 2) if amounts else None
+def _packs(offers: Sequence[OrderOffer], count: int) -> Packs | None:
+    priced = [(offer.amount, offer.pieces or 1) for offer in offers if offer.amount is not None]
+    return cheapest_packs(priced, count)
 
 
 def _totals(lines: Sequence[OrderLine]) -> Iterator[OrderTotal]:

@@ -13,7 +13,10 @@ OrderState: TypeAlias = Literal["to buy", "bought", "arrived", "fitted"]
 
 @dataclass(frozen=True, slots=True)
 class OrderOffer:
-    """A price for a line. ``usable`` is False where something is missing, said in the line."""
+    """A price for a line. ``usable`` is False where something is missing, said in the line.
+
+    ``pieces`` is how many are in a pack, None of what is sold otherwise.
+    """
 
     key: str
     amount: float | None
@@ -23,6 +26,7 @@ class OrderOffer:
     supplier: str
     usable: bool
     taken: bool
+    pieces: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +79,7 @@ class OrderLine:
 
     ``cost`` None: not known yet; ``asks`` says what is missing. ``new_parts`` are tags of new
     parts that take the place of old ones; ``fitted_parts`` how many of them are aboard.
+    ``buy_as`` says how many packs and pieces that is, empty for what is cut or has no price.
     """
 
     id: str
@@ -102,6 +107,7 @@ class OrderLine:
     asks: tuple[str, ...]
     new_parts: tuple[str, ...]
     fitted_parts: int
+    buy_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)

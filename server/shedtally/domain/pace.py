@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.effort import toll_of_item, toll_of_job
 from shedtally.domain.out import is_out
+from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules, Three
 
 # 95 % of a normal distribution lie within so many standard deviations.
@@ -89,9 +90,13 @@ def _share(usual: Three, hours: float, estimated: float, sittings: int) -> Three
     return Three(*(math.exp(mean + way * TWO_SIDED * spread) for way in (-1, 0, 1)))
 
 
+def _came_out(item: Item) -> bool:
+    return is_out(item) and not item.never_aboard
+
+
 def _done_hours(boat: BoatRecords, rules: Rules) -> float:
     """What all that is done was estimated at, in person hours."""
-    tolls = [toll_of_item(item, rules) for item in boat.items.values() if is_out(item)]
+    tolls = [toll_of_item(item, rules) for item in boat.items.values() if _came_out(item)]
     tolls += [toll_of_job(job, rules) for job in boat.jobs.values() if job.done_at]
     return math.fsum(toll.hours.likely * toll.people for toll in tolls)
 

@@ -65,6 +65,8 @@ def _things(boat: BoatRecords, rules: Rules) -> list[tuple[int, float, bool, dt.
     """Pieces, person hours, whether done and when, of each item and job."""
     found: list[tuple[int, float, bool, dt.date | None]] = []
     for item in boat.items.values():
+        if item.never_aboard:
+            continue
         toll = toll_of_item(item, rules)
         hours = toll.hours.likely * toll.people
         found.append((pieces(item), hours, is_out(item), day_of(item.out_at)))

@@ -66,7 +66,7 @@ def proposals(boat: BoatRecords, rules: Rules, most: int = MOST) -> tuple[Propos
 def _aboard(boat: BoatRecords, rules: Rules) -> _Aboard:
     by_kind: defaultdict[str, list[Item]] = defaultdict(list)
     for item in boat.items.values():
-        if not is_out(item):
+        if not is_out(item) and not item.never_aboard:
             by_kind[item.kind or ""].append(item)
     joined: defaultdict[str, set[str]] = defaultdict(set)
     for end in boat.ends.values():

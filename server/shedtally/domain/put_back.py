@@ -14,9 +14,10 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.left import NO_SYSTEM, NOT_PLACED
 from shedtally.domain.network import arrange, by_value
-from shedtally.domain.order import buying, new_parts
+from shedtally.domain.new_parts import buying, new_parts
 from shedtally.domain.out import around, is_out, pieces, system_of
 from shedtally.domain.records import End, Item
+from shedtally.domain.renewals import is_renewed
 from shedtally.domain.rulebook import Rules
 
 GOES_BACK = frozenset({"refit", "renew", None, "undecided"})
@@ -36,7 +37,7 @@ class BackJoin:
 class BackItem:
     """One thing that goes back. ``after`` names what must be in place before it.
 
-    ``state``: ``here`` in the shed, ``new`` wanted, ``gone``, ``back`` aboard again. ``order``
+    ``state``: ``here`` in the shed, ``new`` wanted, ``gone``, ``back`` in its place. ``order``
     counts from 1 through the whole boat. ``in_place_of`` is the old item where this is a new part:
     name, tags and shelf are those of the new one, the rest is how the old one sat.
     """
@@ -86,18 +87,20 @@ class PutBackList:
 def put_back(boat: BoatRecords, rules: Rules) -> PutBackList:
     """What goes back and in which order.
 
-    Scrap, waste and what is sold doesn't; what nobody has decided does, until somebody decides.
+    Scrap, waste and what is sold doesn't, unless a new part is there for it; what nobody has
+    decided does, until somebody decides. A new part stands where the old one stood.
     What never came out is already in its place and only named where others come after it.
     """
+    new = new_parts(boat)
     going = {
         item.key: item
         for item in boat.items.values()
         if (is_out(item) or item.back_at)
-        and item.fate in GOES_BACK
-        and not _always_waste(item, rules)
+        and (item.key in new or (item.fate in GOES_BACK and not _always_waste(item, rules)))
         and not (item.replaces and item.replaces in boat.items)
     }
-    renewal = Renewal(new_parts(boat), buying(boat, rules))
+    wanted = frozenset(key for key, item in going.items() if is_renewed(item, rules))
+    renewal = Renewal(new, buying(boat, rules), wanted)
     orders = list(_reversed_orders(boat, going))
     # Latest out first, so that of those that no order binds the last out is the first in.
     by_time = sorted(going, key=lambda key: (going[key].out_at or "", key), reverse=True)
@@ -155,10 +158,11 @@ def _members(
 
 @dataclass(frozen=True, slots=True)
 class Renewal:
-    """New parts by the old ones, and how far buying has got for each old one."""
+    """New parts by the old ones, how far buying has got for each old one, and which are renewed."""
 
     new: Mapping[str, Item]
     buying: Mapping[str, str]
+    wanted: frozenset[str]
 
 
 def _line(  # noqa: PLR0917  # all of a line's own
@@ -195,20 +199,23 @@ def _line(  # noqa: PLR0917  # all of a line's own
 def _state(item: Item, renewal: Renewal) -> str:
     new = renewal.new.get(item.key)
     if new is not None:
+        if new.whereabouts == "gone":
+            return "gone"
         return "here" if is_out(new) else "back"
     if not is_out(item):  # taken out a second time, it is out, whatever day it was back
         return "back"
-    if item.whereabouts == "gone" and item.fate != "renew":
-        return "gone"
-    return "new" if item.fate == "renew" else "here"
+    if item.key in renewal.wanted:
+        return _WITHOUT_A_TAG.get(renewal.buying.get(item.key, ""), "new")
+    return "gone" if item.whereabouts == "gone" else "here"
 
 
 def _missing(item: Item, state: str, renewal: Renewal) -> str:
     if state == "gone":
         return "It has gone: a new one is wanted, or it is not put back"
     if state == "new":
-        return _BUYING[renewal.buying.get(item.key, "to buy")]
-    if state == "here" and item.fate in (None, "undecided") and item.key not in renewal.new:
+        return _BUYING.get(renewal.buying.get(item.key, ""), _BUYING["to buy"])
+    known = item.key in renewal.new or item.key in renewal.wanted
+    if state == "here" and item.fate in (None, "undecided") and not known:
         return "Nobody has decided whether it goes back"
     return ""
 
@@ -217,9 +224,9 @@ def _missing(item: Item, state: str, renewal: Renewal) -> str:
 _BUYING = {
     "to buy": "To be renewed, and not bought yet",
     "bought": "To be renewed: bought, and not here yet",
-    "arrived": "",
-    "fitted": "",
 }
+# What has come and got no tag of its own stands under the old one's name.
+_WITHOUT_A_TAG = {"arrived": "here", "fitted": "back"}
 
 
 def _place(boat: BoatRecords, item: Item) -> tuple[str, ...]:
@@ -248,7 +255,7 @@ def _by_compartment(
 ) -> tuple[BackGroup, ...]:
     groups: defaultdict[str, list[BackItem]] = defaultdict(list)
     for line in lines:
-        at = going[line.key].compartment or ""
+        at = going[line.in_place_of or line.key].compartment or ""
         groups[at if at in boat.compartments else ""].append(line)
     made = []
     for key, members in groups.items():

@@ -347,15 +347,17 @@ class Work(Record):
 class Price(Record):
     """What a renewal costs, as the user was quoted it; ``spec`` is the id of a line.
 
-    ``length_mm`` is that of the reel or length that the price is for (``per`` reel).
+    ``length_mm`` is that of the reel or length that the price is for (``per`` reel), ``pieces`` how
+    many are in a pack (``per`` pack).
     """
 
     spec: Short | None = None
     amount: Annotated[float, Range(0, 1_000_000, "currency units")] | None = None
     currency: Annotated[str, Text(3, pattern="^[A-Z]{3}$")] | None = None
-    per: Literal["each", "metre", "reel", "kilogram"] | None = None
+    per: Literal["each", "pack", "metre", "reel", "kilogram"] | None = None
     supplier: Short | None = None
     length_mm: Annotated[float, Range(0, 2_000_000, "mm")] | None = None
+    pieces: Annotated[int, Range(1, 100_000, "pieces")] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

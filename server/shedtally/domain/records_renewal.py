@@ -23,7 +23,8 @@ class Spec(Record):
     ``line`` is how the line read when it was fixed. ``service`` is an id of the rules (what flows
     in a hose), ``standard`` the one that was chosen, ``conductor`` a section or gauge as people
     write it. ``bought_as`` is the id of the line that this one is bought under, which is the way
-    out of mixed units; ``substitute`` says in words what may be taken instead.
+    out of mixed units; ``substitute`` says in words what may be taken instead. ``allowance`` and
+    ``each_end_mm`` stand in place of the usual share and length that are added to each run.
     """
 
     line: Short | None = None
@@ -42,6 +43,8 @@ class Spec(Record):
     insulation_c: Annotated[int, Range(60, 200, "°C")] | None = None
     colour: Short | None = None
     bought_as: Short | None = None
+    allowance: Annotated[float, Range(0, 1, "share")] | None = None
+    each_end_mm: Annotated[float, Range(0, 2_000, "mm")] | None = None
     substitute: Short | None = None
     note: Long | None = None
 
@@ -67,9 +70,14 @@ class Purchase(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leftover(Record):
-    """A length that lies in the shed and can be cut for a line; ``spec`` is the line's id."""
+    """A length that lies in the shed and can be cut for a line; ``spec`` is the line's id.
+
+    ``from_cut``: it is what was left when the line itself was cut, so it is for what comes to the
+    line later, and for no piece of what is bought already.
+    """
 
     spec: Short | None = None
     length_mm: Millimetres | None = None
     count: Annotated[int, Range(1, 1_000, "pieces")] | None = None
     place: Annotated[str, Ref("place")] | None = None
+    from_cut: bool | None = None

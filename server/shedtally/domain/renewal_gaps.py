@@ -115,7 +115,7 @@ def _thread(parts: Parts, spec: Spec | None) -> Iterator[str]:
     elif parts.cut is None and parts.kind and parts.kind.id in THREADED:
         yield (
             "The thread is not known, and BSP and NPT don't go together: measure outside and "
-            "threads to the inch, write them like 26.4 mm, 14 tpi, or fix the family."
+            "threads to the inch, write them like 33.2 mm, 11 tpi, or fix the family."
         )
 
 

@@ -39,7 +39,10 @@ class Bore:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """A family of threads; ``sex`` is what it can only be, ``words`` how people write it."""
+    """A family of threads; ``sex`` is what it can only be, ``words`` how people write it.
+
+    ``classes`` of its outside threads may stand behind the size; an inside thread has none.
+    """
 
     id: str
     name: str
@@ -49,6 +52,7 @@ class Family:
     words: tuple[str, ...]
     tight: str
     source: str
+    classes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from shedtally.domain.renewal_parts import PartsReader, Wanted
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.run_ends import called, joints, said, same_ends
 from shedtally.domain.run_length import length_of
-from shedtally.domain.spec_words import details
+from shedtally.domain.spec_words import Added, added_to, details
 from shedtally.domain.wire_parts import wire_part_lines
 
 STAYS = frozenset({"refit", "sell"})
@@ -53,7 +53,7 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
         missing, is an open question of the line, never a zero.
     """
     reader = PartsReader(rules)
-    wanted = [reader.wanted(item) for item in boat.items.values() if _is_renewed(item, rules)]
+    wanted = [reader.wanted(item) for item in boat.items.values() if is_renewed(item, rules)]
     groups, nowhere = _bought_as(_grouped(wanted), boat.specs)
     faults = joint_faults(boat, rules)
     making = _Making(boat, rules, by_item(faults), same_ends(boat, _runs(wanted)), _mixed(groups))
@@ -73,8 +73,8 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
     )
 
 
-def _is_renewed(item: Item, rules: Rules) -> bool:
-    """What is new and goes in is no longer to be bought."""
+def is_renewed(item: Item, rules: Rules) -> bool:
+    """Whether it is bought new. What is new itself and goes in is no longer to be bought."""
     if item.never_aboard:
         return False
     if item.fate == "renew":
@@ -180,7 +180,8 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
     own = f"thread {parts.thread}" if parts.thread and parts.thread not in parts.size else ""
     service = parts.service.name.lower() if parts.service and group[0].item.service else ""
     names = (parts.name, service, size, own, parts.material, standard)
-    runs = tuple(_run(making, want.item) for want in group) if parts.is_run else ()
+    added = added_to(spec, rules)
+    runs = tuple(_run(making, want.item, added) for want in group) if parts.is_run else ()
     known = [(run.length_mm, run.cut_mm, run.count) for run in runs if run.length_mm]
     systems = Counter[str]()
     for want in group:
@@ -198,7 +199,7 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
         standard=standard,
         count=sum(systems.values()),
         length_mm=math.fsum(mm * n for mm, _, n in known) if known else None,
-        allowance=rules.renewing.share if parts.is_run else 0.0,
+        allowance=added.share if parts.is_run else 0.0,
         order_mm=_order_mm(known, rules) if known else None,
         items=tuple(want.item.key for want in group),
         tags=tuple(code for want in group for code in boat.codes.get(f"item/{want.item.key}", ())),
@@ -230,7 +231,7 @@ def _details(making: _Making, group: Sequence[Wanted], spec: Spec | None) -> Ite
             yield f"These join the same two things: {names}."
 
 
-def _run(making: _Making, item: Item) -> RunLength:
+def _run(making: _Making, item: Item, added: Added) -> RunLength:
     boat, rules = making.boat, making.rules
     found = length_of(boat, item)
     kind = rules.kinds.get(item.kind or "")
@@ -242,17 +243,12 @@ def _run(making: _Making, item: Item) -> RunLength:
         boat.codes.get(f"item/{item.key}", ()),
         pieces(item),
         likely,
-        None if likely is None else _cut_mm(likely, rules),
+        None if likely is None else added.cut_mm(likely),
         low,
         high,
         found.how,
         tuple(said(boat, rules, joint) for joint in joints(boat, item)) if joined else (),
     )
-
-
-def _cut_mm(length_mm: float, rules: Rules) -> float:
-    """One piece with its share and both ends, not rounded."""
-    return length_mm * (1 + rules.renewing.share) + 2 * rules.renewing.each_end_mm
 
 
 def _order_mm(known: Iterable[tuple[float, float | None, int]], rules: Rules) -> float:

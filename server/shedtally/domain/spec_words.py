@@ -3,9 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from shedtally.domain.records_renewal import Spec
 from shedtally.domain.renewal_rules import RenewalRules
+from shedtally.domain.rulebook import Rules
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """What is added to the length of a run: a share of it, and millimetres for each end."""
+
+    share: float
+    each_end_mm: float
+
+    def cut_mm(self, length_mm: float) -> float:
+        """One piece with its share and both ends, not rounded."""
+        return length_mm * (1 + self.share) + 2 * self.each_end_mm
+
+
+def added_to(spec: Spec | None, rules: Rules) -> Added:
+    """What was fixed for the line, else what renewing.toml allows."""
+    share = spec.allowance if spec else None
+    each_end = spec.each_end_mm if spec else None
+    return Added(
+        rules.renewing.share if share is None else share,
+        rules.renewing.each_end_mm if each_end is None else each_end,
+    )
 
 
 def details(spec: Spec, rules: RenewalRules) -> Iterator[str]:
@@ -23,6 +47,10 @@ def details(spec: Spec, rules: RenewalRules) -> Iterator[str]:
     if spec.clamps_each_end is not None:
         yield f"Clamps at each end: {spec.clamps_each_end}."
     yield from _cable(spec)
+    if spec.allowance is not None:
+        yield f"{spec.allowance * 100:g} % more than the runs measure."
+    if spec.each_end_mm is not None:
+        yield f"{spec.each_end_mm:g} mm more for each end."
     if spec.substitute:
         yield f"May be replaced by: {spec.substitute}."
     if spec.note:

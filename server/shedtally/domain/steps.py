@@ -58,11 +58,11 @@ class Steps:
 def steps_of(boat: BoatRecords, rules: Rules) -> Steps:
     """The open work of a boat.
 
-    What is out, gone or done is no step, and orders that name it hold nothing back any more.
+    What is out, gone, done or new is no step, and orders that name it hold nothing back any more.
     """
     steps: dict[str, Step] = {}
     for item in boat.items.values():
-        if not is_out(item):
+        if not is_out(item) and not item.never_aboard:
             steps[f"item/{item.key}"] = _of_item(item, rules)
     for job in boat.jobs.values():
         if not job.done_at:

@@ -21,7 +21,7 @@ SEXES: dict[str, Sex] = {
 UNKNOWN = ("unknown", "?", "not known", "don't know")
 HELP = (
     "write family and size, like G 3/4, R 3/4, 3/4 NPT, 3/4 NPS or M20; if you don't know it, "
-    "write what you measure: 26.4 mm, 14 tpi"
+    "write what you measure: 33.2 mm, 11 tpi"
 )
 # Common practice: calipers on a worn outside thread; a male one is often cut under its size.
 MEASURED_UNDER_MM, MEASURED_OVER_MM = 0.7, 0.3
@@ -66,9 +66,14 @@ def parse_thread(text: str, rules: RenewalRules) -> Thread:
         pitch = f" x {found[2].replace(',', '.')}" if found[2] else ""
         return Thread("metric", "metric", f"{int(found[1])}{pitch}", sex)
     for word, series, family in _words(rules):
-        if found := re.fullmatch(rf"{word}\s*({_SIZE})|({_SIZE})(?:\s*in)?\s*{word}", folded):
-            size = _sized(found[1] or found[2], series, folded, rules)
-            return _thread(series, family, size, sex, rules)
+        classes = "".join(rules.families[family].classes) if family else ""
+        tail = rf"(?:\s*([{classes}]))?" if classes else "()"
+        inch = r"(?:\s*in)?"
+        if found := re.fullmatch(
+            rf"{word}\s*({_SIZE}){inch}{tail}|({_SIZE}){inch}\s*{word}", folded
+        ):
+            size = _sized(found[1] or found[3], series, folded, rules)
+            return _thread(series, family, size, _of_class(found[2], sex, text), rules)
     raise Unreadable(f"{text} is no thread that I know; {HELP}")
 
 
@@ -144,6 +149,16 @@ def _thread(series: str, family: str, size: str, sex: Sex, rules: RenewalRules) 
     family = "Rc" if family == "R" and sex == "female" else family
     only = rules.families[family].sex if family else ""
     return Thread(series, family, size, only or sex)
+
+
+def _of_class(tolerance: str | None, sex: Sex, text: str) -> Sex:
+    """Only outside threads have a class. Source: [ISO228]."""
+    if tolerance and sex == "female":
+        raise Unreadable(
+            f"{text} can't be: class {tolerance.upper()} is of outside threads; leave it off an "
+            "inside one"
+        )
+    return "male" if tolerance else sex
 
 
 def _without_sex(folded: str) -> tuple[str, Sex]:

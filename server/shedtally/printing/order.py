@@ -76,6 +76,8 @@ def bought_as(line: OrderLine) -> str:
     if line.cut is None:
         if line.order_mm is not None:
             return f"{metres(line.order_mm)} m in all"
+        if line.buy_as:
+            return line.buy_as
         return "1 piece" if line.count == 1 else f"{number(line.count)} pieces"
     return cut_words(line.cut)
 

@@ -40,13 +40,34 @@ def renewal_for_phone(rules: RenewalRules) -> dict[str, object]:
                 "kinds": list(row.kinds),
                 "standards": list(row.standards),
                 "clamps": row.clamps,
+                "kind_clamps": dict(row.kind_clamps),
+                "least_bore_mm": row.least_bore_mm,
+                "least_bore_say": row.least_bore_say,
                 "caution": row.caution,
             }
             for row in rules.services.values()
         ],
         "bores_mm": [row.nominal_mm for row in rules.bores],
         "threads": [
-            {"id": row.id, "name": row.name, "tight": row.tight} for row in rules.families.values()
+            {
+                "id": row.id,
+                "name": row.name,
+                "tight": row.tight,
+                "series": row.series,
+                "sex": row.sex,
+                "words": list(row.words),
+                "classes": list(row.classes),
+            }
+            for row in rules.families.values()
+        ],
+        "thread_sizes": [
+            {
+                "series": row.series,
+                "size": row.size,
+                "per_inch": row.per_inch,
+                "major_mm": row.major_mm,
+            }
+            for row in rules.sizes
         ],
     }
 
@@ -76,6 +97,7 @@ def _family(row: Toml) -> Family:
         words=tuple(row["words"]),
         tight=row["tight"],
         source=row["source"],
+        classes=tuple(row.get("classes", ())),
     )
 
 

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { Item } from "../../domain/contract.ts";
 import { kindOf, systemOf } from "../../domain/names.ts";
 import {
-	isOut,
+	isToTakeOut,
 	type Tally,
 	tallyByCompartment,
 	tallyBySystem,
@@ -95,7 +95,7 @@ const NONE = "none";
 function isLeftIn(by: "compartment" | "system", group: string): (item: Item) => boolean {
 	const groupOf = (item: Item): string | null =>
 		by === "compartment" ? item.compartment : systemOf(item, rules.value);
-	return (item) => !isOut(item) && (groupOf(item) ?? NONE) === group;
+	return (item) => isToTakeOut(item) && (groupOf(item) ?? NONE) === group;
 }
 
 function Total({ name, value }: { name: string; value: number }) {
@@ -136,7 +136,7 @@ function knownItems(items: readonly Item[]): ReadonlyMap<string, Known> {
 	if (!waiting) return said;
 	return new Map(
 		items
-			.filter((item) => !isOut(item))
+			.filter((item) => isToTakeOut(item))
 			.map((item) => {
 				const waits_for = waiting.get(`item/${item.key}`) ?? [];
 				const cautions = said.get(item.key)?.cautions ?? kindOf(item, rules.value)?.cautions ?? [];

@@ -1,7 +1,7 @@
 /** The boat, its compartments filled by what is out of them; a tap leads to the compartment. */
 
 import { useState } from "preact/hooks";
-import { isOut, tallyByCompartment } from "../../domain/recount.ts";
+import { isToTakeOut, tallyByCompartment } from "../../domain/recount.ts";
 import { boat } from "../../storage/boat.ts";
 import { BoatDrawing, type CellState } from "../../ui/BoatDrawing.tsx";
 import { Choice } from "../../ui/Choice.tsx";
@@ -137,7 +137,7 @@ function cellStates(
 	const items = [...boat.table("item").value.values()];
 	const waiting = new Set(
 		items
-			.filter((item) => !isOut(item) && known.get(item.key)?.ready === false)
+			.filter((item) => isToTakeOut(item) && known.get(item.key)?.ready === false)
 			.map((item) => item.compartment),
 	);
 	const states = new Map<string, CellState>();

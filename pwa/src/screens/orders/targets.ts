@@ -1,7 +1,7 @@
 /** What an order names: an item, a job or a compartment, in words and with what holds of it. */
 import type { Before, Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
-import { isOut } from "../../domain/recount.ts";
+import { isOut, isToTakeOut } from "../../domain/recount.ts";
 import { jobName, ringThrough } from "../../domain/steps.ts";
 import { isUnder, pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
@@ -102,7 +102,7 @@ function inKnots(befores: readonly Before[]): readonly Before[] {
 
 export function itemsBeside(compartment: string | null): readonly Item[] {
 	return [...boat.table("item").value.values()]
-		.filter((item) => !isOut(item))
+		.filter((item) => isToTakeOut(item))
 		.sort((a, b) => rank(a) - rank(b) || nameOf(a).localeCompare(nameOf(b), "en-GB"));
 
 	function rank(item: Item): number {

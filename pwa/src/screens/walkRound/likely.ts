@@ -1,6 +1,6 @@
 /** What a compartment usually holds, and what is listed in it already. */
 import type { Item } from "../../domain/contract.ts";
-import { isOut } from "../../domain/recount.ts";
+import { isToTakeOut } from "../../domain/recount.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { theBoat } from "../common/drawn.ts";
@@ -20,7 +20,7 @@ export function kindName(id: string): string {
 /** Newest first; keys begin with their time. */
 export function aboardIn(compartment: string): Item[] {
 	return [...boat.table("item").value.values()]
-		.filter((item) => item.compartment === compartment && !isOut(item))
+		.filter((item) => item.compartment === compartment && isToTakeOut(item))
 		.sort((a, b) => (a.key < b.key ? 1 : -1));
 }
 

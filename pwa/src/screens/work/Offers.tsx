@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Proposal } from "../../domain/contract.ts";
 import { uuid7 } from "../../domain/key.ts";
-import { isOut } from "../../domain/recount.ts";
+import { isToTakeOut } from "../../domain/recount.ts";
 import { ringThrough } from "../../domain/steps.ts";
 import { binned } from "../../storage/bin.ts";
 import { boat, keep } from "../../storage/boat.ts";
@@ -92,7 +92,7 @@ type Offer = Pick<Proposal, "first" | "first_name" | "then" | "then_name" | "why
 function ofTheSurvey(): Offer[] {
 	const survey = rules.value?.surveys.find(({ id }) => id === theBoat()?.survey);
 	if (!survey) return [];
-	const aboard = [...boat.table("item").value.values()].filter((item) => !isOut(item));
+	const aboard = [...boat.table("item").value.values()].filter((item) => isToTakeOut(item));
 	return surveyOrders(survey, boat.table("compartment").value.values(), aboard).map((row) => ({
 		...row,
 		first_name: targetName(row.first),

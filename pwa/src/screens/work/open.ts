@@ -1,6 +1,6 @@
 /** What is still to be done on this boat, as this phone knows it. */
 import { computed } from "@preact/signals";
-import { isOut } from "../../domain/recount.ts";
+import { isToTakeOut } from "../../domain/recount.ts";
 import { waitsFor } from "../../domain/steps.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
@@ -8,7 +8,7 @@ import { rules } from "../../storage/rules.ts";
 const open = computed(() => {
 	const found = new Set<string>();
 	for (const item of boat.table("item").value.values())
-		if (!isOut(item)) found.add(`item/${item.key}`);
+		if (isToTakeOut(item)) found.add(`item/${item.key}`);
 	for (const job of boat.table("job").value.values()) if (!job.done_at) found.add(`job/${job.key}`);
 	return found;
 });

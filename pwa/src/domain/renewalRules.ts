@@ -1,0 +1,41 @@
+/** What the phone knows of hoses and threads, from the server's rules. */
+import type { Named } from "./rules.ts";
+
+/** What flows in a hose: standards to choose from, clamps at each end. */
+export interface ServiceForPhone extends Named {
+	readonly kinds: readonly string[];
+	readonly standards: readonly string[];
+	readonly clamps: number;
+	/** Kinds with another number of clamps. */
+	readonly kind_clamps?: Readonly<Record<string, number>>;
+	/** 0 where nothing is said. */
+	readonly least_bore_mm?: number;
+	readonly least_bore_say?: string;
+	readonly caution: string;
+}
+
+/** A family of threads; `sex` is what it can only be, `words` how people write it. */
+export interface FamilyForPhone extends Named {
+	readonly tight: string;
+	readonly series: string;
+	readonly sex: Sex;
+	readonly words: readonly string[];
+	readonly classes: readonly string[];
+}
+
+export interface ThreadSizeForPhone {
+	readonly series: string;
+	readonly size: string;
+	readonly per_inch: number;
+	readonly major_mm: number;
+}
+
+export type Sex = "" | "male" | "female";
+
+export interface RenewalRules {
+	readonly services: readonly ServiceForPhone[];
+	readonly bores_mm: readonly number[];
+	readonly threads: readonly FamilyForPhone[];
+	/** Missing in rules of an older server. */
+	readonly thread_sizes?: readonly ThreadSizeForPhone[];
+}
