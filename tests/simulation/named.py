@@ -39,6 +39,7 @@ PUMP_EDIT = (Edit("item", 0, (("name", "pump"),)),)
 TWO_FIELDS = (Edit("item", 0, (("name", "pump"), ("condition", "worn"))),)
 FIVE = tuple(("note", at % 2, "text", text) for at, text in enumerate(["a", "b", "c", "d", "e"]))
 REPLY_TO_PUSH_LOST = ("ok", "ok", "reply lost")
+NO_PHOTO = (*("ok",) * 7, *("lost",) * 3)
 LINE_LOST_BEFORE_PULL = ("ok", "ok", "ok", "lost")
 
 # Schedules that once broke a promise.
@@ -105,6 +106,13 @@ SMALL = {
     "a push that arrives twice": [keep(0, PUMP), sync(0, "ok", "ok", "twice")],
     "a photograph that does not arrive": [
         Step("keep", 0, photo=1), sync(0, "ok", "ok", "ok", "ok", "lost"),
+    ],
+    "photographs that the server had confirmed and lost": [
+        Step("keep", 0, PUMP_EDIT, photo=1), sync(0), sync(1), Step("lose photos"),
+        Step("pass", amount=11 * MINUTE), sync(0),
+    ],
+    "photographs in a backup's records whose bytes came after it": [
+        Step("keep", 0, PUMP_EDIT, photo=1), sync(0, *NO_PHOTO), BACK_UP, sync(0), BRING_BACK,
     ],
     "two values unseen, and a third": [
         keep(0, PUMP), keep(1, SEACOCK), sync(0), sync(1),

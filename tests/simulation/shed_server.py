@@ -15,7 +15,7 @@ from typing import Any
 from urllib.parse import unquote, urlsplit
 
 from flask import Flask
-from sqlalchemy import event, select
+from sqlalchemy import delete, event, select
 
 from shedtally.app import create_app
 from shedtally.domain.merge import State
@@ -97,6 +97,14 @@ class ShedServer:
         bring_back(self._backup, self._data)
         self.app = self._started()
         return True
+
+    def lose_photos(self) -> None:
+        """Let every photograph go, with its row, though records name it."""
+        with self.app.app_context(), db.engine.begin() as connection:
+            lost = list(connection.execute(select(tables.photo.c.sha256)).scalars())
+            connection.execute(delete(tables.photo))
+        for sha256 in lost:
+            PhotoStore(self._data, 0, 0, 0).original(sha256).unlink()
 
     def pairing_code(self) -> str:
         """A code that lets one device in."""

@@ -191,10 +191,8 @@ class World:
                 self.clock.ms += step.amount
             case "server clock":
                 self.clock.server_error = step.amount
-            case "restart":
-                self.server.restart()
-            case "back up":
-                self.server.back_up()
+            case "restart" | "back up" | "lose photos" as what:
+                getattr(self.server, what.replace(" ", "_"))()
             case "bring back":
                 self.bring_back()
             case "arrive late":

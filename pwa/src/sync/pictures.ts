@@ -11,8 +11,9 @@ import {
 } from "../storage/photos.ts";
 import { usage } from "../storage/quota.ts";
 import { settings } from "../storage/settings.ts";
-import { call, callForBytes } from "./http.ts";
+import { callForBytes } from "./http.ts";
 import { mustWait } from "./metered.ts";
+import { missingOf } from "./missing.ts";
 import { SyncTrouble } from "./problem.ts";
 
 /** Below this much free room on the phone, other phones' pictures are not fetched. */
@@ -40,8 +41,7 @@ export async function renewPreviews(): Promise<void> {
 	const due = Date.now() - renewedAt > ASK_AGAIN_MS;
 	if (here.length === 0 || !due || mustWait() || !(await isRoom())) return;
 	renewedAt = Date.now();
-	const answer = await call<{ photos?: unknown }>(`/api/boats/${boat.key.value}/photos/missing`);
-	const missing = new Set(Array.isArray(answer?.photos) ? answer.photos : here);
+	const missing = new Set(await missingOf(boat.key.value ?? ""));
 	await fetchThumbnails(here.filter((sha256) => !missing.has(sha256)));
 }
 

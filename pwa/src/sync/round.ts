@@ -12,6 +12,7 @@ import { getMeta, noteMeta, putMeta, readMeta, writeMeta } from "../storage/meta
 import { keepRules, rulesMark } from "../storage/rules.ts";
 import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
 import { listsAreOlderThan, refreshLists } from "./lists.ts";
+import { offerMissing } from "./missing.ts";
 import { offerOthers } from "./offer.ts";
 import { pushPhotos } from "./photos.ts";
 import { pullFullPhotos, pullThumbnails, renewPreviews } from "./pictures.ts";
@@ -75,7 +76,7 @@ async function pullOrReadAnew(of: string): Promise<number> {
  * so that rounds must go on meanwhile.
  */
 export async function photoRound(): Promise<SyncTrouble | null> {
-	return eachOnItsOwn([pushPhotos, pullThumbnails, renewPreviews, pullFullPhotos]);
+	return eachOnItsOwn([offerMissing, pushPhotos, pullThumbnails, renewPreviews, pullFullPhotos]);
 }
 
 /** Note that everything was sent and received, unless photographs wait for another line. */
