@@ -90,8 +90,10 @@ def summary(results: list[tuple[str, float, str | None]]) -> int:
         print(f"{'FAILED' if problem else 'passed'}  {seconds:6.1f} s  {name}")
     failed = [name for name, _, problem in results if problem]
     total = sum(seconds for _, seconds, _ in results)
-    if CLOSED_WITH:
-        print(f"pytest: {CLOSED_WITH[-1]}")
+    for line in CLIENT_FAILED:
+        print(f"client tests: {line}")
+    for line in CLOSED_WITH:
+        print(f"pytest: {line}")
     verdict = f"{len(failed)} failed: {', '.join(failed)}" if failed else "all passed"
     print(f"{len(results)} steps in {total:.0f} s, {verdict}", flush=True)
     return 1 if failed else 0
@@ -212,16 +214,39 @@ def pytest() -> None:
     gate = f"--cov-fail-under={DOMAIN_COVERAGE_PERCENT}"
     spread = ["-n", str(WORKERS)]
     command = [str(PYTHON), "-m", "pytest", *spread, "--durations=25", *coverage, gate]
+    lines: list[str] = []
+    code = tell(command, lines, environment)
+    CLOSED_WITH[:] = [line.strip("= ") for line in lines if CLOSING_LINE.search(line)][-1:]
+    if code != 0:
+        raise StepFailed(f"pytest ended with {code}; its words are above")
+
+
+def client_tests() -> None:
+    """Run the client's tests; those that failed are named again in the summary."""
+    lines: list[str] = []
+    command = [str(PYTHON), "-c", NPM, str(ROOT / "server"), str(PWA), "run", "test"]
+    code = tell(command, lines)
+    if code != 0:
+        CLIENT_FAILED[:] = [line for line in lines if CLIENT_FAILURE.match(line)]
+        raise StepFailed(f"npm run test ended with {code}; its words are above")
+
+
+def tell(command: list[str], lines: list[str], environment: dict[str, str] | None = None) -> int:
+    """Run a command, let it talk, and keep what it said; the code it ended with."""
     process = subprocess.Popen(
-        command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True, encoding="utf-8"
+        command,
+        cwd=ROOT,
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
     )
     assert process.stdout is not None
     for line in process.stdout:
         print(line, end="", flush=True)
-        if CLOSING_LINE.search(line):
-            CLOSED_WITH[:] = [line.strip().strip("= ")]
-    if process.wait() != 0:
-        raise StepFailed(f"pytest ended with {process.returncode}; its words are above")
+        lines.append(line.strip())
+    return process.wait()
 
 
 def npm(*words: str) -> None:
@@ -266,6 +291,9 @@ def tool(*words: str) -> Callable[[], None]:
 # "12 passed, 1 warning in 3.21s": what pytest says last.
 CLOSING_LINE = re.compile(r"\b(passed|failed|errors?)\b.* in [0-9.]+s")
 CLOSED_WITH: list[str] = []
+# How the client's tests begin the line of one that failed, and the first line of its reason.
+CLIENT_FAILURE = re.compile(r"FAIL |\w*Error: ")
+CLIENT_FAILED: list[str] = []
 STEPS: dict[str, Callable[[], None]] = {
     "environment": make_environment,
     "python packages": install_python,
@@ -275,7 +303,7 @@ STEPS: dict[str, Callable[[], None]] = {
     "ruff format": tool("ruff", "format", "--check", "server", "tests", "fixtures"),
     "mypy": tool("mypy"),
     "client types and lint": lambda: npm("run", "check"),
-    "client tests": lambda: npm("run", "test"),
+    "client tests": client_tests,
     "pytest": pytest,
 }
 # Without these nothing else can say anything.

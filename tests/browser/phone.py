@@ -139,8 +139,12 @@ class Phone:
         self.context.set_offline(False)
 
     def ready_for_offline(self) -> None:
-        """Wait until the service worker holds the app: what a first visit must achieve."""
+        """Wait until the phone holds the app and the rules: what a first visit must achieve."""
         self.page.evaluate(CONTROLLED)
+        self.until(
+            lambda: self.page.evaluate(READ_META, "rules") is not None,
+            "the rules did not reach the phone",
+        )
 
     def button(self, name: str | re.Pattern[str]) -> Locator:
         return self.page.get_by_role("button", name=name)
