@@ -24,6 +24,12 @@ describe("what is left, counted on the phone", () => {
 		});
 	});
 
+	it("counts as out what has nothing but the moment it came out, as the server does", () => {
+		const out_at = "2026-09-01T10:00:00Z";
+		expect(tallyOf([item({ out_at })]).out).toBe(1);
+		expect(tallyOf([item({ out_at, whereabouts: "aboard" })]).out).toBe(0);
+	});
+
 	it("keeps items without a compartment in a group of their own", () => {
 		const tallies = tallyByCompartment([item({ compartment: "galley" }), item({})]);
 		expect(tallies.get("galley")?.left).toBe(1);

@@ -14,9 +14,10 @@ export interface Tally {
 
 const NONE: Tally = { total: 0, out: 0, left: 0 };
 
-/** An item that nobody has said is ashore or gone is still aboard. */
+/** Ashore, gone, or with nothing said but the moment it came out; anything else is aboard. */
 export function isOut(item: Item): boolean {
-	return item.whereabouts === "ashore" || item.whereabouts === "gone";
+	if (item.whereabouts === null) return item.out_at !== null;
+	return item.whereabouts !== "aboard";
 }
 
 /** Aboard, and not there as a new part. */

@@ -1,12 +1,11 @@
-/** What each open piece of work waits for, worked out on the phone as the server does (steps.py).
+/** What open work is made of: its steps, their names, and what must be safe before them.
  *
- * `fixtures/contract/steps.json` holds the two together, words included.
+ * Twin of the server's steps.py; what each step waits for is worked out in openWork.ts.
  */
 import type { Before, Compartment, Item, Job } from "./contract.ts";
 import { itemName, kindOf, systemOf } from "./names.ts";
 import { isToTakeOut } from "./recount.ts";
 import type { RulesForPhone } from "./rules.ts";
-import { pathOf } from "./tree.ts";
 
 export interface WorkRecords {
 	readonly items: ReadonlyMap<string, Item>;
@@ -15,66 +14,45 @@ export interface WorkRecords {
 	readonly compartments: ReadonlyMap<string, Compartment>;
 }
 
-interface Step {
+/** An item that is aboard, or a job that is not done. */
+export interface Step {
 	readonly name: string;
-	/** Of items only. */
 	readonly system: string | null;
 	readonly compartment: string | null;
-	readonly gate: boolean;
 	readonly sparks: boolean;
+	/** Systems that must be safe before it, in the order of their ids; of items only. */
+	readonly needs: readonly string[];
 }
-
-type Order = readonly [first: string, then: string];
-type Steps = Map<string, Step>;
 
 /** Systems whose vapour a spark sets off. */
-const EXPLOSIVE = ["fuel", "gas"];
+export const EXPLOSIVE: readonly string[] = ["fuel", "gas"];
 
-/** What each open step waits for, in words, by its target; what is ready is not there. */
-export function waitsFor(
-	records: WorkRecords,
-	rules: RulesForPhone,
-): ReadonlyMap<string, readonly string[]> {
-	const steps = openSteps(records, rules);
-	const safety = safetyOf(records.jobs);
-	const missing = (system: string): string => missingStep(system, rules, steps);
-	// One that is given twice is in the way twice and taken away twice; words are said once.
-	const orders = [
-		...written(records, steps),
-		...makingSafe(records, rules, safety, steps, missing),
-		...noSparks(safety, steps, missing),
-	];
-	return inWords(steps, withoutOpenGates(steps, orders));
+const NOTHING: readonly string[] = [];
+
+/** The step of an item; null once it is out. */
+export function stepOfItem(item: Item | null, rules: RulesForPhone): Step | null {
+	if (!item || !isToTakeOut(item)) return null;
+	const needs = systemsToMakeSafe(item, rules);
+	return {
+		name: itemName(item, rules),
+		system: systemOf(item, rules),
+		compartment: item.compartment,
+		sparks: false,
+		needs: needs.size > 0 ? [...needs].sort() : NOTHING,
+	};
 }
 
-/** The ring that `first` before `then` would close, from `first` round; empty if it closes none. */
-export function ringThrough(
-	befores: Iterable<Before>,
-	first: string,
-	then: string,
-): readonly string[] {
-	if (first === then) return [first];
-	const after = new Map<string, string[]>();
-	for (const order of befores) if (order.first && order.then) push(after, order.first, order.then);
-	const came = new Map([[then, first]]);
-	const queue = [then];
-	for (const at of queue)
-		for (const onward of after.get(at) ?? []) {
-			if (onward === first) return walked(came, first, at);
-			if (came.has(onward)) continue;
-			came.set(onward, at);
-			queue.push(onward);
-		}
-	return [];
-}
-
-function walked(came: ReadonlyMap<string, string>, first: string, last: string): string[] {
-	const steps = [last];
-	for (let at = last; at !== first; ) {
-		at = came.get(at) ?? first;
-		steps.push(at);
-	}
-	return steps.reverse();
+/** The step of a job; null once it is done. */
+export function stepOfJob(job: Job | null, rules: RulesForPhone): Step | null {
+	if (!job || job.done_at) return null;
+	return {
+		name: jobName(job, rules),
+		// A job is nothing that is aboard: what counts as fuel there is items only.
+		system: null,
+		compartment: job.compartment,
+		sparks: job.sparks ?? rules.spark_tasks.includes(job.task ?? ""),
+		needs: NOTHING,
+	};
 }
 
 export function jobName(job: Job, rules: RulesForPhone | null): string {
@@ -88,87 +66,16 @@ export function jobName(job: Job, rules: RulesForPhone | null): string {
 	return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-function openSteps({ items, jobs }: WorkRecords, rules: RulesForPhone): Steps {
-	const steps: Steps = new Map();
-	for (const item of items.values())
-		if (isToTakeOut(item))
-			steps.set(`item/${item.key}`, {
-				name: itemName(item, rules),
-				system: systemOf(item, rules),
-				compartment: item.compartment,
-				gate: false,
-				sparks: false,
-			});
-	for (const job of jobs.values())
-		if (!job.done_at)
-			steps.set(`job/${job.key}`, {
-				name: jobName(job, rules),
-				system: null,
-				compartment: job.compartment,
-				gate: false,
-				sparks: job.sparks ?? rules.spark_tasks.includes(job.task ?? ""),
-			});
-	return steps;
+/** The systems that must be safe before an item may come out. */
+export function systemsToMakeSafe(item: Item, rules: RulesForPhone): ReadonlySet<string> {
+	const kind = kindOf(item, rules);
+	const own = item.system ? [item.system] : [];
+	if (!kind) return new Set(own);
+	return new Set(kind.make_safe.length > 0 ? [...kind.make_safe, ...own] : []);
 }
 
-const sorted = new WeakMap<WorkRecords["befores"], readonly Order[]>();
-
-/** Written orders by their keys; a table is a new map after each change, so this holds for one. */
-function inOrder(befores: WorkRecords["befores"]): readonly Order[] {
-	let made = sorted.get(befores);
-	if (!made) {
-		made = [...befores.values()]
-			.sort((a, b) => (a.key < b.key ? -1 : 1))
-			.flatMap(({ first, then }): Order[] =>
-				first && then ? [[first.replace(/^compartment\//, "empty/"), then]] : [],
-			);
-		sorted.set(befores, made);
-	}
-	return made;
-}
-
-/** The orders that people wrote or accepted, with gates for whole compartments. */
-function written({ befores, compartments }: WorkRecords, steps: Steps): Order[] {
-	const orders: Order[] = [];
-	const gates = new Set<string>();
-	for (const order of inOrder(befores)) {
-		const [first, then] = order;
-		if (first.startsWith("empty/")) gates.add(first);
-		if (then.startsWith("compartment/")) gates.add(then);
-		orders.push(order);
-	}
-	if (gates.size === 0) return orders;
-	const working = [...steps];
-	for (const gate of [...gates].sort()) steps.set(gate, gateStep(gate, compartments));
-	for (const [target, step] of working)
-		for (const key of around(compartments, step.compartment)) {
-			if (gates.has(`compartment/${key}`)) orders.push([`compartment/${key}`, target]);
-			if (gates.has(`empty/${key}`)) orders.push([target, `empty/${key}`]);
-		}
-	return orders;
-}
-
-function gateStep(gate: string, compartments: WorkRecords["compartments"]): Step {
-	const [sort, key = ""] = gate.split("/");
-	const name = pathOf(compartments, key).at(-1) ?? "a compartment that is not known here";
-	const words = sort === "empty" ? `${name} is empty` : `Way into ${name}`;
-	return { name: words, system: null, compartment: key, gate: true, sparks: false };
-}
-
-/** Take out the gates that nothing holds shut any more, and the orders from them. */
-function withoutOpenGates(steps: Steps, all: readonly Order[]): readonly Order[] {
-	let orders = all.filter(([first, then]) => steps.has(first) && steps.has(then));
-	if (![...steps.values()].some(({ gate }) => gate)) return orders;
-	for (;;) {
-		const held = new Set(orders.map(([, then]) => then));
-		const opened = [...steps].filter(([target, step]) => step.gate && !held.has(target));
-		if (opened.length === 0) return orders;
-		for (const [target] of opened) steps.delete(target);
-		orders = orders.filter(([first]) => steps.has(first));
-	}
-}
-
-interface Safety {
+/** Open make-safe jobs by what they hold back. */
+export interface Safety {
 	readonly bySystem: ReadonlyMap<string, readonly string[]>;
 	readonly byCompartment: ReadonlyMap<string, readonly string[]>;
 	readonly everywhere: readonly string[];
@@ -176,7 +83,7 @@ interface Safety {
 	readonly written: ReadonlySet<string>;
 }
 
-function safetyOf(jobs: WorkRecords["jobs"]): Safety {
+export function safetyOf(jobs: WorkRecords["jobs"]): Safety {
 	const bySystem = new Map<string, string[]>();
 	const byCompartment = new Map<string, string[]>();
 	const everywhere: string[] = [];
@@ -192,156 +99,89 @@ function safetyOf(jobs: WorkRecords["jobs"]): Safety {
 	return { bySystem, byCompartment, everywhere, written };
 }
 
-type Missing = (system: string) => string;
-
-function makingSafe(
-	{ items, compartments }: WorkRecords,
-	rules: RulesForPhone,
-	safety: Safety,
-	steps: Steps,
-	missing: Missing,
-): Order[] {
-	const strict = new Set(rules.systems.filter((row) => row.strict).map(({ id }) => id));
-	const orders: Order[] = [];
-	for (const item of items.values()) {
-		const target = `item/${item.key}`;
-		if (!steps.has(target)) continue;
-		const needed = systemsToMakeSafe(item, rules);
-		for (const system of [...needed].sort()) {
-			for (const job of safety.bySystem.get(system) ?? []) orders.push([job, target]);
-			if (!safety.written.has(system) && strict.has(system)) orders.push([missing(system), target]);
-		}
-		if (needed.size === 0) continue;
-		for (const job of safety.everywhere) orders.push([job, target]);
-		if (safety.byCompartment.size > 0)
-			for (const key of around(compartments, item.compartment))
-				for (const job of safety.byCompartment.get(key) ?? []) orders.push([job, target]);
+/** The keys of a compartment and of those around it, inside first; a ring is walked once. */
+export function around(
+	compartments: WorkRecords["compartments"],
+	key: string | null,
+): readonly string[] {
+	const found: string[] = [];
+	for (let at = key; at !== null && !found.includes(at); ) {
+		found.push(at);
+		at = compartments.get(at)?.within ?? null;
 	}
-	return orders;
-}
-
-/** The systems that must be safe before an item may come out. */
-export function systemsToMakeSafe(item: Item, rules: RulesForPhone): ReadonlySet<string> {
-	const kind = kindOf(item, rules);
-	const own = item.system ? [item.system] : [];
-	if (!kind) return new Set(own);
-	return new Set(kind.make_safe.length > 0 ? [...kind.make_safe, ...own] : []);
-}
-
-/** The step for a make-safe job that nobody has written down. */
-function missingStep(system: string, rules: RulesForPhone, steps: Steps): string {
-	const target = `safe/${system}`;
-	const row = rules.systems.find(({ id }) => id === system);
-	const name = `Make safe: ${row?.make_safe ?? system}`;
-	if (!steps.has(target))
-		steps.set(target, { name, system: null, compartment: null, gate: false, sparks: false });
-	return target;
-}
-
-/** Fuel and gas are made safe before anything that makes sparks, whatever it belongs to. */
-function noSparks(safety: Safety, steps: Steps, missing: Missing): Order[] {
-	const sparks = [...steps].filter(([, step]) => step.sparks).map(([target]) => target);
-	if (sparks.length === 0) return [];
-	const aboard = new Set([...steps.values()].map(({ system }) => system));
-	const orders: Order[] = [];
-	for (const system of EXPLOSIVE) {
-		const firsts = [...(safety.bySystem.get(system) ?? [])];
-		if (!safety.written.has(system) && aboard.has(system)) firsts.push(missing(system));
-		for (const first of firsts)
-			for (const then of sparks) if (first !== then) orders.push([first, then]);
-	}
-	return orders;
-}
-
-function inWords(steps: Steps, orders: readonly Order[]): ReadonlyMap<string, readonly string[]> {
-	const into = new Map<string, string[]>();
-	for (const [first, then] of orders)
-		if (then.startsWith("compartment/")) push(into, then, words(steps, first));
-	const found = new Map<string, string[]>();
-	for (const [first, then] of orders) {
-		// What many wait for is put into words once.
-		let texts = into.get(first);
-		if (!texts) {
-			texts = [words(steps, first)];
-			into.set(first, texts);
-		}
-		for (const text of texts) push(found, then, text);
-	}
-	for (const ring of ringsOf(steps, orders)) {
-		const names = [...ring, ring[0] as string].map((target) => steps.get(target)?.name);
-		for (const target of ring)
-			push(found, target, `Orders in a ring, mend one: ${names.join(" before ")}`);
-	}
-	for (const [target, texts] of found) if (texts.length > 1) found.set(target, [...new Set(texts)]);
 	return found;
 }
 
-function words(steps: Steps, target: string): string {
-	const step = steps.get(target);
-	const name = step?.name ?? "";
-	if (target.startsWith("item/")) return `Take out first: ${name}`;
-	if (step?.gate) return target.startsWith("empty/") ? `Wait until ${name}` : name;
-	return name.startsWith("Make safe: ") ? name : `Do first: ${name}`;
-}
-
-/** A shortest ring of each knot of orders, through its first step. */
-function ringsOf(steps: Steps, orders: readonly Order[]): string[][] {
-	const after = new Map<string, string[]>();
-	const waiting = new Map<string, number>();
-	for (const target of steps.keys()) waiting.set(target, 0);
-	for (const [first, then] of orders) {
-		push(after, first, then);
-		waiting.set(then, (waiting.get(then) ?? 0) + 1);
-	}
-	const free = [...waiting].filter(([, count]) => count === 0).map(([target]) => target);
-	for (const target of free)
-		for (const then of after.get(target) ?? []) {
-			const count = (waiting.get(then) ?? 0) - 1;
-			waiting.set(then, count);
-			if (count === 0) free.push(then);
-		}
-	if (free.length === steps.size) return [];
-	const before = new Map<string, string[]>();
-	for (const [first, then] of orders) push(before, then, first);
-	const rings: string[][] = [];
-	const settled = new Set(free);
-	for (const target of steps.keys()) {
-		if (settled.has(target)) continue;
-		const ahead = reached(after, target);
-		const behind = reached(before, target);
-		if (!ahead.has(target)) continue;
-		for (const other of ahead.keys()) if (behind.has(other)) settled.add(other);
-		let at = ahead.get(target) as string;
-		const ring = [at];
-		while (at !== target) {
-			at = ahead.get(at) as string;
-			ring.unshift(at);
-		}
-		rings.push(ring);
-	}
-	return rings;
-}
-
-/** Everything that can be reached from a step, each with the step that it was reached from. */
-function reached(links: ReadonlyMap<string, readonly string[]>, from: string): Map<string, string> {
-	const came = new Map<string, string>();
-	const queue = [from];
+/**
+ * The ring that `first` before `then` would close, from `first` round; empty if it closes none.
+ *
+ * A compartment stands for what is still to be done in it: a ring may go through its gates.
+ */
+export function ringThrough(records: WorkRecords, first: string, then: string): readonly string[] {
+	const from = emptied(first);
+	if (from === then) return [from];
+	const after = afterWith(records, from, then);
+	const came = new Map([[then, from]]);
+	const queue = [then];
 	for (const at of queue)
-		for (const then of links.get(at) ?? []) {
-			if (came.has(then)) continue;
-			came.set(then, at);
-			if (then !== from) queue.push(then);
+		for (const onward of after.get(at) ?? []) {
+			if (onward === from) return walked(came, from, at);
+			if (came.has(onward)) continue;
+			came.set(onward, at);
+			queue.push(onward);
 		}
-	return came;
+	return [];
 }
 
-/** The keys of a compartment and of those around it, inside first; a ring is walked once. */
-function* around(compartments: WorkRecords["compartments"], key: string | null): Iterable<string> {
-	const seen = new Set<string>();
-	for (let at = key; at !== null && !seen.has(at); at = compartments.get(at)?.within ?? null) {
-		seen.add(at);
-		yield at;
+/** What comes first of a whole compartment is that it is empty. */
+export function emptied(first: string): string {
+	return first.replace(/^compartment\//, "empty/");
+}
+
+/** What follows on what, as if the order were written already: orders, and the gates they need. */
+function afterWith(
+	{ befores, items, jobs, compartments }: WorkRecords,
+	first: string,
+	then: string,
+): ReadonlyMap<string, readonly string[]> {
+	const after = new Map<string, string[]>();
+	const gates = new Set([first, then].filter(isGate));
+	for (const order of befores.values()) {
+		if (!order.first || !order.then) continue;
+		const from = emptied(order.first);
+		push(after, from, order.then);
+		for (const target of [from, order.then]) if (isGate(target)) gates.add(target);
 	}
+	if (gates.size === 0) return after;
+	const through = (target: string, compartment: string | null): void => {
+		for (const key of around(compartments, compartment)) {
+			if (gates.has(`compartment/${key}`)) push(after, `compartment/${key}`, target);
+			if (gates.has(`empty/${key}`)) push(after, target, `empty/${key}`);
+		}
+	};
+	for (const item of items.values())
+		if (isToTakeOut(item)) through(`item/${item.key}`, item.compartment);
+	for (const job of jobs.values()) if (!job.done_at) through(`job/${job.key}`, job.compartment);
+	return after;
+}
+
+/** The key in a target like `item/key`. */
+export function keyOf(target: string): string {
+	return target.slice(target.indexOf("/") + 1);
+}
+
+/** The way into a compartment, or that it is empty: nobody's work, but work waits for it. */
+export function isGate(target: string): boolean {
+	return target.startsWith("compartment/") || target.startsWith("empty/");
+}
+
+function walked(came: ReadonlyMap<string, string>, first: string, last: string): string[] {
+	const steps = [last];
+	for (let at = last; at !== first; ) {
+		at = came.get(at) ?? first;
+		steps.push(at);
+	}
+	return steps.reverse();
 }
 
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {

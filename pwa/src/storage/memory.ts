@@ -5,6 +5,7 @@
  */
 import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { RecordOf, TableName } from "../domain/contract.ts";
+import { madeFrom } from "../domain/differences.ts";
 import { SHAPES } from "../domain/fields.ts";
 import { isTable, read } from "../domain/read.ts";
 import { allSeen, type Seen, seen } from "./blocks.ts";
@@ -55,6 +56,11 @@ export function showSeen(of: string, records: readonly Seen[]): void {
 		if (!held) continue;
 		const next = new Map(held.value);
 		for (const record of changed) put(next, table, record);
+		madeFrom(
+			next,
+			held.value,
+			changed.map(({ key }) => key),
+		);
 		held.value = next;
 	}
 }

@@ -140,7 +140,7 @@ export function JobScreen({ jobKey }: { jobKey: string }) {
 function Cautions({ job }: { job: Job }) {
 	const row = rules.value?.systems.find(({ id }) => id === job.system);
 	const sparks = job.sparks ?? rules.value?.spark_tasks.includes(job.task ?? "");
-	const waiting = waits()?.get(`job/${job.key}`) ?? [];
+	const waiting = waits()?.of(`job/${job.key}`) ?? [];
 	return (
 		<>
 			{job.task === "make safe" && row?.strict && !job.done_at && (

@@ -58,7 +58,7 @@ function safeFirst(a: Job, b: Job): number {
 
 function JobRow({ job }: { job: Job }) {
 	const place = pathOf(boat.table("compartment").value, job.compartment).join(" › ");
-	const waiting = waits()?.get(`job/${job.key}`) ?? [];
+	const waiting = waits()?.of(`job/${job.key}`) ?? [];
 	return (
 		<a class="row" href={PATHS.job(job.key)}>
 			<span class="row-main">

@@ -138,7 +138,7 @@ function knownItems(items: readonly Item[]): ReadonlyMap<string, Known> {
 		items
 			.filter((item) => isToTakeOut(item))
 			.map((item) => {
-				const waits_for = waiting.get(`item/${item.key}`) ?? [];
+				const waits_for = waiting.of(`item/${item.key}`);
 				const cautions = said.get(item.key)?.cautions ?? kindOf(item, rules.value)?.cautions ?? [];
 				return [item.key, { ready: waits_for.length === 0, waits_for, cautions }];
 			}),

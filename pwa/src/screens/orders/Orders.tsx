@@ -5,8 +5,9 @@ import { Growing } from "../../ui/Growing.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { PATHS } from "../paths.ts";
+import { waits } from "../work/open.ts";
 import { OrderRow } from "./OrdersPart.tsx";
-import { ringsIn, ringWords, targetName, targetPath } from "./targets.ts";
+import { targetName, targetPath } from "./targets.ts";
 
 export function Orders() {
 	const befores = [...boat.table("before").value.values()].filter(
@@ -20,9 +21,10 @@ export function Orders() {
 	);
 	return (
 		<Screen title="Orders of work" backTo={PATHS.work}>
-			{ringsIn(befores).map((ring) => (
+			{waits()?.rings.map((ring) => (
 				<Notice key={ring.join(" ")} sort="asks" word="A ring">
-					{ringWords(ring)}. Nothing in it can be begun: take one of these orders back.
+					{[...ring, ring[0]].join(" before ")}. Nothing in it can be begun: take one of these
+					orders back.
 				</Notice>
 			))}
 			{groups.length === 0 && (

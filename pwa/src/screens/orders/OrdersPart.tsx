@@ -4,6 +4,7 @@ import type { Before } from "../../domain/contract.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { keepOrSay } from "../common/keeping.ts";
+import { workRecords } from "../work/open.ts";
 import { PickStep } from "./PickStep.tsx";
 import { idleWords, orderFault, targetName, targetPath } from "./targets.ts";
 
@@ -22,7 +23,7 @@ export function OrdersPart({ target }: { target: string }) {
 	const pick = async (other: string): Promise<void> => {
 		const [first, then] = picking === "first" ? [other, target] : [target, other];
 		const why =
-			orderFault(befores, first, then) ??
+			orderFault(workRecords(), first, then) ??
 			(await keepOrSay([{ table: "before", key: newKey(), set: { first, then } }]));
 		setFault(why);
 		if (why) return;

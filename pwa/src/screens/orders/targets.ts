@@ -1,8 +1,8 @@
 /** What an order names: an item, a job or a compartment, in words and with what holds of it. */
-import type { Before, Item } from "../../domain/contract.ts";
+import type { Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
 import { isOut, isToTakeOut } from "../../domain/recount.ts";
-import { jobName, ringThrough } from "../../domain/steps.ts";
+import { jobName, ringThrough, type WorkRecords } from "../../domain/steps.ts";
 import { isUnder, pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
@@ -18,7 +18,8 @@ export function targetName(target: string | null): string {
 		const job = boat.table("job").value.get(key);
 		return job ? jobName(job, rules.value) : "A job that is not here";
 	}
-	return pathOf(boat.table("compartment").value, key).at(-1) ?? "A compartment that is not here";
+	const place = pathOf(boat.table("compartment").value, key).at(-1);
+	return place ?? "A compartment that is not here";
 }
 
 export function targetPath(target: string | null): string {
@@ -54,13 +55,14 @@ export function compartmentOf(target: string): string | null {
 }
 
 /** Why `first` can't be written before `then`, with the ring in names; null if it can. */
-export function orderFault(befores: readonly Before[], first: string, then: string): string | null {
+export function orderFault(records: WorkRecords, first: string, then: string): string | null {
+	const befores = [...records.befores.values()];
 	if (first === then) return `${targetName(first)} can't come before itself.`;
 	if (befores.some((row) => row.first === first && row.then === then))
 		return "This order is written down already.";
 	const inside = insideWords(first, then) ?? insideWords(then, first);
 	if (inside) return inside;
-	const ring = ringThrough(befores, first, then);
+	const ring = ringThrough(records, first, then);
 	return ring.length === 0
 		? null
 		: `Not kept, for it would close a ring that nobody could begin: ${ringWords(ring)}. Take one of these orders back first.`;
@@ -75,29 +77,13 @@ function insideWords(inner: string, outer: string): string | null {
 }
 
 export function ringWords(ring: readonly string[]): string {
-	return [...ring, ring[0] as string].map(targetName).join(" before ");
+	return [...ring, ring[0] as string].map(gateName).join(" before ");
 }
 
-/** Every ring of written orders once, by its first step. */
-export function ringsIn(befores: readonly Before[]): readonly (readonly string[])[] {
-	const found = new Map<string, readonly string[]>();
-	for (const { first, then } of inKnots(befores)) {
-		if (!first || !then) continue;
-		const ring = ringThrough(befores, first, then);
-		if (ring.length > 0) found.set([...ring].sort().join(" "), ring);
-	}
-	return [...found.values()];
-}
-
-/** The orders that are left when those that nothing comes before are taken away, again and again. */
-function inKnots(befores: readonly Before[]): readonly Before[] {
-	let left = befores;
-	for (;;) {
-		const later = new Set(left.map(({ then }) => then));
-		const kept = left.filter(({ first }) => later.has(first));
-		if (kept.length === left.length) return left;
-		left = kept;
-	}
+/** A whole compartment is a gate in a ring: it is empty, or it may be worked in. */
+function gateName(target: string): string {
+	if (target.startsWith("empty/")) return `${targetName(target)} empty`;
+	return target.startsWith("compartment/") ? `way into ${targetName(target)}` : targetName(target);
 }
 
 export function itemsBeside(compartment: string | null): readonly Item[] {

@@ -9,9 +9,9 @@ import { boat, keep } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { theBoat } from "../common/drawn.ts";
-import { targetName } from "../orders/targets.ts";
+import { ringWords, targetName } from "../orders/targets.ts";
 import { surveyOrders } from "../walkRound/template.ts";
-import { openSteps } from "./open.ts";
+import { isOpen, workRecords } from "./open.ts";
 
 export function Offers({ proposals }: { proposals: readonly Proposal[] }) {
 	const [said, setSaid] = useState<string | null>(null);
@@ -19,20 +19,19 @@ export function Offers({ proposals }: { proposals: readonly Proposal[] }) {
 	const [gone, setGone] = useState<ReadonlySet<string>>(new Set());
 	const befores = [...boat.table("before").value.values()];
 	const written = new Set(befores.map(({ first, then }) => `${first} ${then}`));
-	const open = openSteps();
 	const offered = new Map([...proposals, ...ofTheSurvey()].map((row) => [pairOf(row), row]));
 	const here = [...offered.values()].filter(
 		(row) =>
 			!turnedDown.has(pairOf(row)) &&
 			!gone.has(pairOf(row)) &&
 			!written.has(pairOf(row)) &&
-			open.has(row.first) &&
-			(open.has(row.then) || row.then.startsWith("compartment/")),
+			isOpen(row.first) &&
+			(isOpen(row.then) || row.then.startsWith("compartment/")),
 	);
 	const settle = async (row: Offer, accepted: boolean): Promise<void> => {
-		const ring = accepted ? ringThrough(befores, row.first, row.then) : [];
+		const ring = accepted ? ringThrough(workRecords(), row.first, row.then) : [];
 		if (ring.length > 0) {
-			setSaid("That would close a ring of orders: look at what comes before what there first.");
+			setSaid(`Not kept, for it would close a ring: ${ringWords(ring)}. Take one of these back.`);
 			return;
 		}
 		const key = uuid7(Date.now());

@@ -13,7 +13,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
 import { ago } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
-import { openSteps } from "./open.ts";
+import { isOpen } from "./open.ts";
 import { hrefOf } from "./Work.tsx";
 import "./work.css";
 
@@ -129,7 +129,7 @@ function Plan({ plan, mix, madeAt }: { plan: Sitting; mix: boolean; madeAt: stri
 }
 
 function TurnRow({ turn }: { turn: Turn }) {
-	const done = !turn.target.startsWith("safe/") && !openSteps().has(turn.target);
+	const done = !turn.target.startsWith("safe/") && !isOpen(turn.target);
 	const place = pathOf(boat.table("compartment").value, turn.compartment || null).join(" › ");
 	const about = [place, turn.toil, turn.dirty ? "dirty" : ""].filter(Boolean).join(" · ");
 	return (

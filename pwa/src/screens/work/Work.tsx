@@ -10,7 +10,7 @@ import { ListFrame } from "../lists/ListFrame.tsx";
 import { PATHS } from "../paths.ts";
 import { BurnDown } from "./BurnDown.tsx";
 import { Offers } from "./Offers.tsx";
-import { openSteps } from "./open.ts";
+import { isOpen } from "./open.ts";
 import "./work.css";
 
 export function Work() {
@@ -121,8 +121,7 @@ function Rings({ rings }: { rings: WorkAhead["rings"] }) {
 }
 
 function Ready({ steps }: { steps: readonly WorkStep[] }) {
-	const open = openSteps();
-	const here = steps.filter(({ target }) => target.startsWith("safe/") || open.has(target));
+	const here = steps.filter(({ target }) => target.startsWith("safe/") || isOpen(target));
 	return (
 		<section class="part">
 			<h2>Can be begun now</h2>
@@ -173,8 +172,7 @@ export function hrefOf(target: string): string {
 }
 
 function HoldUps({ rows }: { rows: readonly HoldUp[] }) {
-	const open = openSteps();
-	const here = rows.filter(({ target }) => target.startsWith("safe/") || open.has(target));
+	const here = rows.filter(({ target }) => target.startsWith("safe/") || isOpen(target));
 	if (here.length === 0) return null;
 	return (
 		<section class="part">

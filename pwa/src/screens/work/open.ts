@@ -1,38 +1,50 @@
 /** What is still to be done on this boat, as this phone knows it. */
 import { computed } from "@preact/signals";
+import { OpenWork } from "../../domain/openWork.ts";
 import { isToTakeOut } from "../../domain/recount.ts";
-import { waitsFor } from "../../domain/steps.ts";
+import { keyOf, type WorkRecords } from "../../domain/steps.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 
-const open = computed(() => {
-	const found = new Set<string>();
-	for (const item of boat.table("item").value.values())
-		if (isToTakeOut(item)) found.add(`item/${item.key}`);
-	for (const job of boat.table("job").value.values()) if (!job.done_at) found.add(`job/${job.key}`);
-	return found;
-});
-
-/** The targets of the items aboard and the jobs that are open. */
-export function openSteps(): ReadonlySet<string> {
-	return open.value;
+export interface Waits {
+	/** What a target waits for, in words; empty if it is ready. */
+	of(target: string): readonly string[];
+	/** The rings of orders in names. */
+	readonly rings: readonly (readonly string[])[];
 }
 
-const waiting = computed(() => {
+/** True while an item is aboard, or a job is open. */
+export function isOpen(target: string): boolean {
+	if (target.startsWith("item/")) {
+		const item = boat.table("item").value.get(keyOf(target));
+		return item !== undefined && isToTakeOut(item);
+	}
+	const job = target.startsWith("job/") && boat.table("job").value.get(keyOf(target));
+	return Boolean(job && !job.done_at);
+}
+
+/** The records that the order of work is made from. */
+export function workRecords(): WorkRecords {
+	return {
+		items: boat.table("item").value,
+		jobs: boat.table("job").value,
+		befores: boat.table("before").value,
+		compartments: boat.table("compartment").value,
+	};
+}
+
+let work: OpenWork | null = null;
+
+const waiting = computed((): Waits | null => {
 	const known = rules.value;
 	if (!known) return null;
-	return waitsFor(
-		{
-			items: boat.table("item").value,
-			jobs: boat.table("job").value,
-			befores: boat.table("before").value,
-			compartments: boat.table("compartment").value,
-		},
-		known,
-	);
+	const records = workRecords();
+	const now = work ? work.after(records, known) : new OpenWork(records, known);
+	work = now;
+	return { of: (target) => now.waitsOf(target), rings: now.ringNames() };
 });
 
 /** What each open step waits for, worked out here; null before the rules have come. */
-export function waits(): ReadonlyMap<string, readonly string[]> | null {
+export function waits(): Waits | null {
 	return waiting.value;
 }
