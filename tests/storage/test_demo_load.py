@@ -18,6 +18,8 @@ from shedtally.app import create_app
 from shedtally.domain import stamp, tag
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.left import left_to_take_out
+from shedtally.domain.order import order_list
+from shedtally.domain.put_back import put_back
 from shedtally.domain.records import Item
 from shedtally.domain.renewals import renewals
 from shedtally.domain.waste import waste_list
@@ -83,7 +85,7 @@ def test_everything_is_accepted_and_takes_hardly_longer_than_its_pictures(
 def test_the_boat_has_all_that_the_source_has(boat: BoatRecords) -> None:
     source = read(demo_source.demo_source())
     assert boat.boat.name == "Corncrake"
-    assert len(boat.items) == len(source.items)
+    assert len(boat.items) == len(source.items) + len(source.new_parts)
     assert len(boat.compartments) == len(source.compartments)
     assert len(boat.jobs) == len(source.jobs)
     assert len(boat.befores) == len(source.befores)
@@ -340,3 +342,16 @@ def test_every_handover_is_sealed_with_all_that_both_phones_wrote_before(
     assert loose == ["Radar display, picture tube"]
     (correction,) = boat.corrections.values()
     assert boat.handovers[correction.handover or ""].document == "weigh slip 26-1183"
+
+
+def test_new_parts_stand_where_the_old_ones_sat(shed: Shed, boat: BoatRecords) -> None:
+    found = put_back(boat, shed.rules)
+    lines = {line.name: line for group in found.by_system for line in group.items}
+    pump, belts = lines["Electric bilge pump, new"], lines["Drive belts, new"]
+    assert (pump.state, belts.state) == ("back", "here")
+    assert boat.items[pump.in_place_of].name == "Electric bilge pump with float switch"
+    assert pump.tags
+    assert set(pump.tags).isdisjoint(boat.codes.get(f"item/{pump.in_place_of}", ()))
+    assert "Electric bilge pump with float switch" not in lines
+    states = {line.kind: line.state for line in order_list(boat, shed.rules).lines}
+    assert (states["bilge-pump"], states["drive-belt"]) == ("fitted", "arrived")

@@ -634,7 +634,7 @@ export interface RunLength {
 	readonly ends: readonly string[];
 }
 
-/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. `id` is the key of the line's `Spec` record; it stays while details are fixed. `system` is that of most of its pieces, `systems` all of them. `runs` has every run of the line, also one without a length. `details` are what was fixed, in words, `mismatches` what doesn't fit what it is joined to. */
+/** Equal specs merged. Lengths are mm; `order_mm` includes the allowance. None: not a run. `id` is the key of the line's `Spec` record; it stays while details are fixed. `system` is that of most of its pieces, `systems` all of them. `runs` has every run of the line, also one without a length. `details` are what was fixed, in words, `mismatches` what doesn't fit what it is joined to. `assumed` says what counts where nothing was fixed, and why. `section` is `hose`, `cable` or empty; `service` an id of the rules, what flows in it. */
 export interface RenewalLine {
 	readonly spec: string;
 	readonly kind: string;
@@ -653,6 +653,10 @@ export interface RenewalLine {
 	readonly runs: readonly RunLength[];
 	readonly details: readonly string[];
 	readonly mismatches: readonly string[];
+	readonly assumed: readonly string[];
+	readonly section: string;
+	readonly service: string;
+	readonly material: string;
 }
 
 /** Everything whose fate is *renew*, or whose kind is always renewed; grouped by system. `mismatches` says what of the boat is joined and doesn't go together, also where it stays. */
@@ -1301,6 +1305,7 @@ export interface OrderLine {
 	readonly new_parts: readonly string[];
 	readonly fitted_parts: number;
 	readonly buy_as: string;
+	readonly kind: string;
 }
 
 /** Money of one currency: still to be spent, and spent; what has no price is in neither. */

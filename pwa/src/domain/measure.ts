@@ -96,12 +96,16 @@ export interface Size {
 	readonly thread: string;
 }
 
-/** The length in millimetres, above 0 up to 50,000, unrounded. Throws Unreadable. */
-export function parseLengthMm(text: string): number {
+/**
+ * The length in millimetres, above 0 up to 50,000, unrounded; a reel may be longer. Throws
+ * Unreadable.
+ */
+export function parseLengthMm(text: string, mostMm = MOST_MM): number {
 	const folded = fold(text, "19 mm or 3/4 in");
 	const millimetres = sum(folded, MM, LENGTH_HELP);
 	if (millimetres === 0) throw new Unreadable(`${folded} can't be; write what you measured`);
-	if (millimetres > MOST_MM) throw new Unreadable(`${folded} is more than 50 m, ${MOST}`);
+	if (millimetres > mostMm)
+		throw new Unreadable(`${folded} is more than ${mostMm / 1_000} m, ${MOST}`);
 	return millimetres;
 }
 

@@ -35,12 +35,16 @@ import { OverTheMonths } from "./lists/OverTheMonths.tsx";
 import { Renewals } from "./lists/Renewals.tsx";
 import { Scrap } from "./lists/Scrap.tsx";
 import { Waste } from "./lists/Waste.tsx";
+import { Leftovers } from "./order/Leftovers.tsx";
+import { LineScreen } from "./order/LineScreen.tsx";
+import { NewPartScreen } from "./order/NewPartScreen.tsx";
 import { Order } from "./order/Order.tsx";
 import { Orders } from "./orders/Orders.tsx";
 import { Pair } from "./pair/Pair.tsx";
 import { PATHS } from "./paths.ts";
 import { PinScreen } from "./pins/PinScreen.tsx";
 import { ScheduleScreen } from "./schedule/ScheduleScreen.tsx";
+import { SpecScreen } from "./spec/SpecScreen.tsx";
 import { Storage } from "./storage/Storage.tsx";
 import { TagLink } from "./tagLink/TagLink.tsx";
 import { Tags } from "./tags/Tags.tsx";
@@ -71,6 +75,10 @@ const SCREENS: readonly (readonly [RegExp, Make])[] = [
 	[/^\/waste\/months$/, () => <OverTheMonths />],
 	[/^\/renewals$/, () => <Renewals />],
 	[/^\/renewals\/order$/, () => <Order />],
+	[/^\/renewals\/leftovers$/, () => <Leftovers />],
+	[/^\/renewals\/line\/([^/]+)$/, (id = "") => <LineScreen key={id} id={id} />],
+	[/^\/renewals\/spec\/([^/]+)$/, (id = "") => <SpecScreen key={id} id={id} />],
+	[/^\/renewals\/new\/([^/]+)$/, (key = "") => <NewPartScreen key={key} oldKey={key} />],
 	[/^\/piping$/, () => <ScheduleScreen sort="piping" />],
 	[/^\/wiring$/, () => <ScheduleScreen sort="wiring" />],
 	[/^\/circuits$/, () => <Circuits />],

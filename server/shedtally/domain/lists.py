@@ -213,7 +213,8 @@ class RenewalLine:
     ``id`` is the key of the line's `Spec` record; it stays while details are fixed. ``system`` is
     that of most of its pieces, ``systems`` all of them. ``runs`` has every run of the line, also
     one without a length. ``details`` are what was fixed, in words, ``mismatches`` what doesn't fit
-    what it is joined to.
+    what it is joined to. ``assumed`` says what counts where nothing was fixed, and why. ``section``
+    is ``hose``, ``cable`` or empty; ``service`` an id of the rules, what flows in it.
     """
 
     spec: str
@@ -233,6 +234,10 @@ class RenewalLine:
     runs: tuple[RunLength, ...] = ()
     details: tuple[str, ...] = ()
     mismatches: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    section: str = ""
+    service: str = ""
+    material: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -98,6 +98,7 @@ def _line(  # noqa: PLR0917  # all of a line's own
         offers=tuple(offers), cut=sheet, asks=tuple(dict.fromkeys(asks)),
         new_parts=tuple(code for part in parts for code in boat.codes.get(f"item/{part.key}", ())),
         fitted_parts=len(parts) - ashore, buy_as=packs.words if packs else "",
+        kind=line.kind,
     )  # fmt: skip
     return _with_purchase(made, purchase, boat)
 

@@ -108,6 +108,7 @@ class OrderLine:
     new_parts: tuple[str, ...]
     fitted_parts: int
     buy_as: str = ""
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

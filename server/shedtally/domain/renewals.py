@@ -23,6 +23,7 @@ from shedtally.domain.renewal_parts import PartsReader, Wanted
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.run_ends import called, joints, said, same_ends
 from shedtally.domain.run_length import length_of
+from shedtally.domain.spec_assumed import assumed
 from shedtally.domain.spec_words import Added, added_to, details
 from shedtally.domain.wire_parts import wire_part_lines
 
@@ -211,6 +212,10 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
         mismatches=tuple(
             dict.fromkeys(say for want in group for say in making.faults.get(want.item.key, ()))
         ),
+        assumed=tuple(assumed(parts, spec, standard, rules)),
+        section=(parts.kind.section or "") if parts.kind else "",
+        service=parts.service.id if parts.service else "",
+        material=parts.material,
     )
 
 

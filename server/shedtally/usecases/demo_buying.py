@@ -49,6 +49,13 @@ def steps(source: Source, rules: Rules) -> Iterator[Step]:
                 yield Step(row[step], row["by"], line, f"{step}_at", row)
 
 
+def new_part(row: Row, old: Row, boat: dict[str, JsonValue]) -> dict[str, JsonValue]:
+    """The record of a new part; ``boat`` has the keys of what is there already."""
+    same = {name: old[name] for name in ("kind", "system", "count", "size") if name in old}
+    told: dict[str, JsonValue] = {"name": row["name"], "never_aboard": True, "fate": "refit"}
+    return {**told, **same, **boat, "whereabouts": "ashore"}
+
+
 def told(row: Row) -> dict[str, JsonValue]:
     """What is written when a line is bought, besides the day."""
     return {name: row[name] for name in ("line", "count", "supplier", "note") if name in row}

@@ -40,6 +40,7 @@ class Source:
     prices: Rows
     purchases: tuple[Row, ...]
     leftovers: Rows
+    new_parts: tuple[Row, ...]
     weighings: Rows
     tanks: Rows
     soundings: Rows
@@ -99,6 +100,7 @@ def read(folder: Path) -> Source:
         prices=buying["prices"],
         purchases=tuple(buying["purchase"]),
         leftovers=buying["leftovers"],
+        new_parts=tuple(buying["new_part"]),
         weighings=_toml(folder / "weighings.toml")["weighings"],
         tanks=_toml(folder / "tanks.toml")["tanks"],
         soundings=_toml(folder / "tanks.toml")["soundings"],

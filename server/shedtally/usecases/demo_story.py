@@ -282,11 +282,29 @@ class Story:
                 if "price" in row:
                     values["from_price"] = self.key("price", row["price"])
             self._note((on, True, by), "purchase", line, values)
+        for row in source.new_parts:
+            self._new_part(row)
         for name, row in source.leftovers.items():
             values = _plain(records.Leftover, row)
             values["spec"] = demo_buying.line_of(source, rules, row["for"])
             values["place"] = self.key("place", row["place"])
             self._note((row["on"], True, row["by"]), "leftover", self.key("leftover", name), values)
+
+    def _new_part(self, row: Row) -> None:
+        old, who = self.source.items[row["for"]], row["by"]
+        noon = dt.datetime.combine(row["arrived"], dt.time(12), WINTER)
+        key, came = uuid7(noon, "new part", row["for"]), (row["arrived"], True, who)
+        boat: dict[str, JsonValue] = {
+            "replaces": self.key("item", row["for"]),
+            "compartment": self.key("compartment", old["in"]),
+        }
+        if "place" in row:
+            boat["place"] = self.key("place", row["place"])
+        self._note(came, "item", key, demo_buying.new_part(row, old, boat))
+        self._note(came, "tag", "", {"on": f"item/{key}"})
+        if "fitted" in row:
+            aboard: dict[str, JsonValue] = {"whereabouts": "aboard", "back_at": NOW}
+            self._note((row["fitted"], True, who), "item", key, aboard)
 
     def _weighings(self) -> None:
         for name, row in self.source.weighings.items():

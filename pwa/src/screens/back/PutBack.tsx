@@ -1,9 +1,12 @@
 /** How it goes back: in order, with joins and fasteners; each ticked as it is in its place again. */
 import { useState } from "preact/hooks";
+import { newPartOf, tickEdits } from "../../domain/buying.ts";
 import type { BackGroup, BackItem, Item, PutBackList } from "../../domain/contract.ts";
+import { codesOn, itemName } from "../../domain/names.ts";
 import { isOut } from "../../domain/recount.ts";
 import { shown } from "../../domain/tag.ts";
 import { boat } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { Growing } from "../../ui/Growing.tsx";
@@ -13,6 +16,7 @@ import { Code } from "../../ui/Tag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { RowPicture } from "../common/photos.tsx";
 import { ListFrame } from "../lists/ListFrame.tsx";
+import { lineOfItem, stateOn } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
 import { PinnedPicture } from "../pins/PinnedPicture.tsx";
 import { pinnedPhotos, pinsOn, spotWords } from "../pins/pins.ts";
@@ -76,16 +80,38 @@ function Totals({ list }: { list: PutBackList }) {
 			</div>
 			<div>
 				<dt>missing or not decided</dt>
-				<dd>{list.missing}</dd>
+				<dd>{items.filter(missingWords).reduce((sum, { count }) => sum + count, 0)}</dd>
 			</div>
 		</dl>
 	);
 }
 
+/** The old item of a line, and the new part in its place where this phone knows of one. */
+function partsOf(line: BackItem): { old: Item | undefined; part: Item | null } {
+	const items = boat.table("item").value;
+	const old = line.in_place_of || line.key;
+	return { old: items.get(old), part: newPartOf(items, old) };
+}
+
 /** As this phone knows it: a tick counts at once, whatever the server's list still says. */
-function isBack({ key, state }: BackItem): boolean {
-	const item = boat.table("item").value.get(key);
-	return item ? !isOut(item) : state === "back";
+function isBack(line: BackItem): boolean {
+	const { old, part } = partsOf(line);
+	if (part) return !isOut(part);
+	if (!old) return line.state === "back";
+	if (!isOut(old)) return true;
+	const order = lineOfItem(old);
+	return order !== null && stateOn(order) === "fitted";
+}
+
+/** Why what is renewed can't go in yet, by what this phone knows; empty where nothing is missing. */
+function missingWords(line: BackItem): string {
+	const { old, part } = partsOf(line);
+	if (part) return part.whereabouts === "gone" ? line.missing : "";
+	const order = old ? lineOfItem(old) : null;
+	if (!order) return line.missing;
+	const state = stateOn(order);
+	if (state === "to buy") return "To be renewed, and not bought yet";
+	return state === "bought" ? "To be renewed: bought, and not here yet" : "";
 }
 
 interface GroupProps {
@@ -155,37 +181,51 @@ function OnPhotographs({ items }: { items: readonly BackItem[] }) {
 
 function Row({ line }: { line: BackItem }) {
 	const [said, setSaid] = useState<string | null>(null);
-	const item = boat.table("item").value.get(line.key);
+	const { old, part } = partsOf(line);
+	const item = part ?? old;
 	const back = isBack(line);
+	const order = old ? lineOfItem(old) : null;
+	const name = part ? itemName(part, rules.value) : line.name;
+	const awaited = !part && !back && order !== null;
 	const tick = async (): Promise<void> => {
 		if (!item) return;
-		setSaid(await keepOrSay([{ table: "item", key: item.key, set: ticked(!back) }]));
+		const now = new Date().toISOString();
+		const edits = part
+			? tickEdits(part, !back, now, order, boat.table("item").value)
+			: [{ table: "item" as const, key: item.key, set: ticked(!back) }];
+		setSaid(await keepOrSay(edits));
 	};
 	return (
 		<li class="row back-row">
 			<span class="back-number">{line.order}</span>
-			<RowPicture of={`item/${line.key}`} />
+			<RowPicture of={`item/${old?.key ?? line.key}`} />
 			<span class="row-main">
-				<a class="row-title" href={PATHS.item(line.key)}>
-					{line.count > 1 ? `${line.name}, ${line.count} pieces` : line.name}
+				<a class="row-title" href={PATHS.item(item?.key ?? line.key)}>
+					{line.count > 1 ? `${name}, ${line.count} pieces` : name}
 				</a>
-				<Facts line={line} />
+				<Facts line={line} part={part} old={old} />
 				{said && (
 					<Notice sort="asks" role="alert">
 						{said}
 					</Notice>
 				)}
 			</span>
-			<button
-				type="button"
-				class="button back-tick"
-				aria-pressed={back}
-				aria-label={back ? `Not back: ${line.name}` : `Back in place: ${line.name}`}
-				disabled={!item}
-				onClick={() => void tick()}
-			>
-				{back ? "✓ back" : "Back"}
-			</button>
+			{awaited && old ? (
+				<a class="button" href={PATHS.newPart(old.key)} aria-label={`New part for ${name}`}>
+					New part
+				</a>
+			) : (
+				<button
+					type="button"
+					class="button back-tick"
+					aria-pressed={back}
+					aria-label={back ? `Not back: ${name}` : `Back in place: ${name}`}
+					disabled={!item}
+					onClick={() => void tick()}
+				>
+					{back ? "✓ back" : "Back"}
+				</button>
+			)}
 		</li>
 	);
 }
@@ -196,9 +236,25 @@ function ticked(back: boolean): Partial<Omit<Item, "key">> {
 	return { whereabouts: "ashore", back_at: null };
 }
 
-function Facts({ line }: { line: BackItem }) {
+interface FactsProps {
+	line: BackItem;
+	part: Item | null;
+	old: Item | undefined;
+}
+
+function Facts({ line, part, old }: FactsProps) {
+	const tags = boat.table("tag").value;
+	const [code] = codesOn(tags, `item/${part?.key ?? line.key}`);
+	const [oldCode] = old ? codesOn(tags, `item/${old.key}`) : [];
+	const missing = missingWords(line);
 	return (
 		<>
+			{part && old && (
+				<span class="row-under">
+					new, in the place of {itemName(old, rules.value)}{" "}
+					{oldCode && <Code>{shown(oldCode)}</Code>}
+				</span>
+			)}
 			{line.sat && <span class="row-under">{line.sat}</span>}
 			{line.fastened && <span class="row-under">fastened: {line.fastened}</span>}
 			{line.joins.map((join) => (
@@ -209,9 +265,9 @@ function Facts({ line }: { line: BackItem }) {
 			))}
 			{line.note && <span class="row-under">{line.note}</span>}
 			{line.place.length > 0 && <span class="row-under">lies in {line.place.join(", ")}</span>}
-			{line.tags[0] && <Code>{shown(line.tags[0])}</Code>}
+			{code && <Code>{shown(code)}</Code>}
 			{line.after.length > 0 && <State is="waits">{`after: ${line.after.join("; ")}`}</State>}
-			{line.missing && <State is="waits">{line.missing}</State>}
+			{missing && <State is="waits">{missing}</State>}
 		</>
 	);
 }

@@ -113,6 +113,7 @@ function wordOf(table: string): string {
 }
 
 function nameIn(record: RecordOf<TableName>): string {
+	if ("line" in record && typeof record.line === "string") return record.line;
 	return "name" in record && typeof record.name === "string" ? record.name : "";
 }
 

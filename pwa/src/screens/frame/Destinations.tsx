@@ -5,7 +5,7 @@ import { PATHS } from "../paths.ts";
 const DESTINATIONS: readonly { path: string; word: string; icon: IconName; also: RegExp }[] = [
 	{ path: PATHS.takeOut, word: "Take out", icon: "camera", also: /^\/$/ },
 	{ path: PATHS.find, word: "Find", icon: "find", also: /^\/(find|item|t)(\/|$)/i },
-	{ path: PATHS.left, word: "Lists", icon: "lists", also: /^\/(left|waste|renewals)$/ },
+	{ path: PATHS.left, word: "Lists", icon: "lists", also: /^\/(left|waste|renewals)(\/|$)/ },
 	{
 		path: PATHS.boat,
 		word: "Boat",

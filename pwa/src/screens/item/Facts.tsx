@@ -36,6 +36,11 @@ function Fact({ name, value }: { name: string; value: string }) {
 	);
 }
 
+function serviceName({ service }: Item): string {
+	const known = rules.value?.renewal?.services.find(({ id }) => id === service);
+	return known?.name ?? service ?? "";
+}
+
 function factsOf(item: Item): [string, string][] {
 	const kind = kindOf(item, rules.value);
 	const system = systemOf(item, rules.value);
@@ -46,6 +51,8 @@ function factsOf(item: Item): [string, string][] {
 		["Now in", pathOf(boat.table("place").value, item.place).join(", ")],
 		["Fastened", item.fastened ?? ""],
 		["Size", item.size ?? ""],
+		["Thread", item.thread ?? ""],
+		["Flows in it", serviceName(item)],
 		["Measures", measures(item)],
 		[
 			"Material",

@@ -19,6 +19,7 @@ import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { LiftPart } from "../lift/LiftPart.tsx";
+import { RenewPart } from "../order/RenewPart.tsx";
 import { OrdersPart } from "../orders/OrdersPart.tsx";
 import { PATHS } from "../paths.ts";
 import { photoFields } from "../takeOut/edits.ts";
@@ -60,6 +61,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 			<Facts item={item} />
 			<MassPart item={item} />
 			<TankPart item={item} />
+			<RenewPart item={item} />
 			<WirePart item={item} />
 			<LiftPart item={item} />
 			<Joins item={item} />

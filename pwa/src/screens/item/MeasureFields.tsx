@@ -8,6 +8,7 @@ import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import { FilledFrom } from "./FilledFrom.tsx";
 import { FormFields } from "./FormFields.tsx";
+import { JointFields } from "./JointFields.tsx";
 import type { SetItem } from "./setItem.ts";
 
 interface Props {
@@ -66,6 +67,7 @@ export function MeasureFields({ item, set }: Props) {
 					)
 				}
 			/>
+			<JointFields item={item} set={set} />
 			<div class="pair-of-fields">
 				<Length item={item} set={set} />
 				<Mass item={item} set={set} />

@@ -2,13 +2,13 @@
 import { useState } from "preact/hooks";
 import type { RenewalLine, RenewalList, RunLength } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
-import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
 import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { length } from "../../ui/words.ts";
+import { shortSpec, systemName } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
 import { Questions } from "./Questions.tsx";
@@ -50,7 +50,7 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 			<Questions questions={list.questions} />
 			{systems.map((system) => (
 				<section class="part" key={system}>
-					<h2>{rules.value?.systems.find(({ id }) => id === system)?.name ?? system}</h2>
+					<h2>{systemName(system)}</h2>
 					<div class="rows">
 						{list.lines
 							.filter((line) => line.system === system)
@@ -81,6 +81,14 @@ function Line({ line }: { line: RenewalLine }) {
 				</span>
 			</summary>
 			<div class="inset">
+				<div class="buttons">
+					<a class="button" href={PATHS.spec(line.id)}>
+						Say what to buy
+					</a>
+					<a class="button" href={PATHS.orderLine(line.id)}>
+						Prices and steps
+					</a>
+				</div>
 				{line.mismatches.map((say) => (
 					<p key={say} class="small">
 						<State is="danger">{say}</State>
@@ -155,11 +163,6 @@ function lengthOf({ how, length_mm, low_mm, high_mm }: RunLength): string {
 	if (how === "measured") return `${length(length_mm)}, measured`;
 	const spread = low_mm && high_mm ? ` (${length(low_mm)} to ${length(high_mm)})` : "";
 	return `${length(length_mm)}${spread}, ${how}; measure before you cut`;
-}
-
-/** What to ask for; the standard that it must meet stands under it. */
-function shortSpec({ spec, standard }: RenewalLine): string {
-	return standard && spec.endsWith(`, ${standard}`) ? spec.slice(0, -standard.length - 2) : spec;
 }
 
 function amount({ order_mm, count }: RenewalLine): string {

@@ -1,20 +1,21 @@
 /** The order: what to buy, bought, arrived, fitted; steps and prices are kept on the phone at once. */
 import { useState } from "preact/hooks";
-import type { CutSheet, OrderLine, OrderList, SheetStock } from "../../domain/contract.ts";
-import { shown } from "../../domain/tag.ts";
-import { boat, newKey } from "../../storage/boat.ts";
-import { rules } from "../../storage/rules.ts";
+import type { Step } from "../../domain/buying.ts";
+import type { OrderLine, OrderList } from "../../domain/contract.ts";
+import { boat } from "../../storage/boat.ts";
 import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
-import { Notice } from "../../ui/Notice.tsx";
-import { State } from "../../ui/State.tsx";
-import { Code } from "../../ui/Tag.tsx";
-import { keepOrSay } from "../common/keeping.ts";
+import { Growing } from "../../ui/Growing.tsx";
+import { Cautions } from "../../ui/Notice.tsx";
+import { State, type StateName } from "../../ui/State.tsx";
+import { count, sentence } from "../../ui/words.ts";
 import { ListFrame } from "../lists/ListFrame.tsx";
-import { OfferForm } from "./OfferForm.tsx";
-import { type Step, stateOf, stepped } from "./steps.ts";
+import { PATHS } from "../paths.ts";
+import { leftoverWords } from "./Leftovers.tsx";
+import { piecesOf, shortSpec, stateOn, systemName } from "./lines.ts";
+import { NextStep } from "./StepButtons.tsx";
 
-type By = "system" | "supplier";
+type By = "system" | "supplier" | "step";
 
 export function Order() {
 	const aged = lists.value.order;
@@ -36,37 +37,34 @@ function Lines({ list }: { list: OrderList }) {
 	const [by, setBy] = useState<By>("system");
 	const groups = new Map<string, OrderLine[]>();
 	for (const line of list.lines) {
-		const name = by === "system" ? systemName(line.system) : supplierOf(line);
+		const name = nameOf(line, by);
 		groups.set(name, [...(groups.get(name) ?? []), line]);
 	}
 	return (
 		<>
-			{list.totals.map((total) => (
-				<p key={total.currency}>
-					<b>{total.currency}</b>: {total.to_buy.toFixed(2)} still to buy, {total.bought.toFixed(2)}{" "}
-					bought.
-				</p>
-			))}
-			{list.unpriced > 0 && (
-				<p class="part-note">{list.unpriced} without a price: they are in no sum.</p>
-			)}
+			<Cautions of={list.cautions} />
+			<Sums list={list} />
+			<div class="buttons">
+				<a class="button" href={PATHS.leftovers}>
+					{leftoverWords()}
+				</a>
+			</div>
 			<Choice
 				name="order-by"
 				legend="By"
 				options={[
 					{ value: "system", label: "System" },
 					{ value: "supplier", label: "Supplier" },
+					{ value: "step", label: "How far" },
 				]}
 				value={by}
 				onChange={(next) => setBy(next ?? "system")}
 			/>
-			{[...groups].map(([name, lines]) => (
+			{[...groups].sort(by === "step" ? bySteps : keepOrder).map(([name, lines]) => (
 				<section class="part" key={name}>
 					<h2>{name}</h2>
 					<div class="rows">
-						{lines.map((line) => (
-							<Line key={line.id} line={line} />
-						))}
+						<Growing of={lines}>{(line) => <Line key={line.id} line={line} />}</Growing>
 					</div>
 				</section>
 			))}
@@ -74,124 +72,86 @@ function Lines({ list }: { list: OrderList }) {
 	);
 }
 
-function Line({ line }: { line: OrderLine }) {
-	const [open, setOpen] = useState(false);
-	const [said, setSaid] = useState<string | null>(null);
-	const state = stateOf(boat.table("purchase").value.get(line.id));
-	const step = async (to: Step): Promise<void> => {
-		const set = stepped(to, new Date().toISOString(), line.count, line.spec.slice(0, 200));
-		setSaid(await keepOrSay([{ table: "purchase", key: line.id, set }]));
-	};
+/** Money by currency, each for itself, and what is in no sum. */
+function Sums({ list }: { list: OrderList }) {
 	return (
-		<details open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
-			<summary>
-				<span class="row-main">
-					<span class="row-title">{line.spec}</span>
-					<State is={state === "fitted" ? "out" : state === "to buy" ? "plain" : "waits"}>
-						{state}
-					</State>
-				</span>
-				<span class="mass">
-					<span class="strong">{line.cost === null ? "no price" : line.cost.toFixed(2)}</span>
-					<small>{line.cost === null ? pieces(line) : `${line.currency}, ${pieces(line)}`}</small>
-				</span>
-			</summary>
-			{open && (
-				<div class="inset">
-					<Choice
-						name={`step-${line.id}`}
-						legend="How far it is"
-						wrap
-						options={[
-							{ value: "to buy", label: "To buy" },
-							{ value: "bought", label: "Bought" },
-							{ value: "arrived", label: "Arrived" },
-							{ value: "fitted", label: "Fitted" },
-						]}
-						value={state}
-						onChange={(to) => void step(to ?? "to buy")}
-					/>
-					{said && (
-						<Notice sort="asks" role="alert">
-							{said}
-						</Notice>
-					)}
-					{line.asks.map((ask) => (
-						<p class="small" key={ask}>
-							<State is="waits">{ask}</State>
-						</p>
-					))}
-					{line.substitute && <p class="small">Or in its place: {line.substitute}</p>}
-					{line.cut && <Cut cut={line.cut} />}
-					<OfferForm line={line} newKey={newKey} />
-				</div>
+		<section class="part-tight">
+			<dl class="facts">
+				{list.totals.map(({ currency, to_buy, bought }) => (
+					<>
+						<dt key={currency}>{currency}</dt>
+						<dd key={`${currency} sums`}>
+							{to_buy.toFixed(2)} still to buy
+							<span class="row-under">{bought.toFixed(2)} bought</span>
+						</dd>
+					</>
+				))}
+			</dl>
+			{list.totals.length > 1 && (
+				<p class="part-note">Nothing is added across currencies: each stands for itself.</p>
 			)}
-		</details>
-	);
-}
-
-function Cut({ cut }: { cut: CutSheet }) {
-	return (
-		<section class="part">
-			<h3>How it is cut</h3>
-			<p class="small">{proof(cut)}</p>
-			{cut.stock.map((one, at) => (
-				<Reel key={at} one={one} />
-			))}
-			{cut.by_metre.map((piece, at) => (
-				<p class="small" key={`${piece.item} ${at}`}>
-					{piece.name}: {metres(piece.length_mm)} cut to length by the seller
+			{list.unpriced > 0 && (
+				<p class="part-note">
+					{count(list.unpriced, "line")} without a price that can be reckoned with, in no sum.
 				</p>
-			))}
+			)}
 		</section>
 	);
 }
 
-function Reel({ one }: { one: SheetStock }) {
+function Line({ line }: { line: OrderLine }) {
+	const state = stateOn(line);
 	return (
-		<>
-			<p class="strong">
-				{metres(one.length_mm)}
-				{one.from_shed ? ", lies in the shed" : one.name && `, ${one.name}`}
-			</p>
-			<ol class="small">
-				{one.pieces.map((piece, at) => (
-					<li key={`${piece.item} ${at}`}>
-						{metres(piece.length_mm)} for {piece.name}{" "}
-						{piece.tags[0] && <Code>{shown(piece.tags[0])}</Code>}
-					</li>
-				))}
-			</ol>
-			<p class="small">Left over: {metres(one.left_mm)}.</p>
-		</>
+		<div class="row">
+			<span class="row-main">
+				<a class="row-title" href={PATHS.orderLine(line.id)}>
+					{shortSpec(line)}
+				</a>
+				<span class="row-under">
+					{piecesOf(line)}, {line.cost === null ? "no price" : priceOf(line)}
+				</span>
+				<State is={SIGNS[state]}>{sentence(state)}</State>
+				{line.asks.length > 0 && state === "to buy" && (
+					<span class="row-under">{count(line.asks.length, "thing")} to look at first</span>
+				)}
+			</span>
+			<NextStep line={line} />
+		</div>
 	);
 }
 
-function proof(cut: CutSheet): string {
-	if (cut.cost === null || cut.bound === null)
-		return cut.proven ? "No shorter purchase is possible." : "A shorter purchase may be possible.";
-	const least = `${cut.bound.toFixed(2)} ${cut.currency}`;
-	if (cut.proven) return `No plan costs less than ${least}: this is the cheapest.`;
-	const gap = cut.bound > 0 ? (100 * (cut.cost - cut.bound)) / cut.bound : 0;
-	return `No plan costs less than ${least}: this one is at most ${gap.toFixed(1)} % dearer.`;
+function priceOf({ cost, currency }: OrderLine): string {
+	return `${(cost ?? 0).toFixed(2)} ${currency}`;
 }
 
-function metres(mm: number): string {
-	return `${(mm / 1000).toFixed(2)} m`;
+const SIGNS: Readonly<Record<Step, StateName>> = {
+	"to buy": "plain",
+	bought: "waits",
+	arrived: "waits",
+	fitted: "out",
+};
+const STEPS = ["To buy", "Bought", "Arrived", "Fitted"];
+
+function nameOf(line: OrderLine, by: By): string {
+	if (by === "system") return systemName(line.system);
+	return by === "supplier" ? supplierOf(line) : sentence(stateOn(line));
 }
 
-function pieces({ order_mm, count }: OrderLine): string {
-	if (order_mm !== null) return metres(order_mm);
-	return count === 1 ? "1 piece" : `${count} pieces`;
+function bySteps([one]: [string, unknown], [other]: [string, unknown]): number {
+	return STEPS.indexOf(one) - STEPS.indexOf(other);
 }
 
-function systemName(id: string): string {
-	return rules.value?.systems.find((system) => system.id === id)?.name ?? (id || "No system");
+function keepOrder(): number {
+	return 0;
 }
 
 function supplierOf(line: OrderLine): string {
 	return (
-		line.supplier || line.offers.find((offer) => offer.usable)?.supplier || "Supplier not chosen"
+		boat.table("purchase").value.get(line.id)?.supplier ||
+		line.supplier ||
+		line.offers.find((offer) => offer.taken)?.supplier ||
+		line.offers.find((offer) => offer.usable)?.supplier ||
+		"Supplier not chosen"
 	);
 }
 
