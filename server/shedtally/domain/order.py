@@ -68,6 +68,8 @@ def _line(  # noqa: PLR0917  # all of a line's own
     taken = purchase.from_price if purchase else None
     offers = [_offer(price, taken, is_run=bool(line.runs)) for price in prices]
     asks = [*line.open_questions, *line.mismatches, *_asks(offers, prices)]
+    if taken and not any(offer.taken for offer in offers):
+        asks.append("The price that it was bought at was taken away: mark the one that you paid.")
     usable = [offer for offer in offers if offer.usable and (not taken or offer.taken)]
     currencies = {offer.currency for offer in usable if offer.amount is not None}
     if len(currencies) > 1:
