@@ -218,7 +218,7 @@ def test_renewals_buy_the_terminals_fuses_and_trunking_too(boat, rules) -> None:
     rings = [line for line in lines if line.kind == "cable-terminal"]
     assert sum(line.count for line in rings) == 14
     assert all(line.open_questions for line in rings)
-    assert {line.size for line in lines if line.kind == "fuse-holder"} == {"10 A"}
+    assert {line.size for line in lines if line.kind == "fuse"} == {"10 A"}
     (trunking,) = [line for line in lines if line.spec.startswith("Trunking")]
     assert trunking.order_mm == 5000
     assert len({line.id for line in lines}) == len(lines)

@@ -294,13 +294,14 @@ export interface Price {
 	readonly pieces: number | null;
 }
 
-/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. `allowance` and `each_end_mm` stand in place of the usual share and length that are added to each run. */
+/** What is to be bought for one line of the renewals list, fixed once and not for each item. Its key is the line's id (`spec_id.line_id`), so that two phones that fix the same line meet in one record, or in a clash to settle. The id is made of what lines are merged by before anything is fixed (kind, size, material, service, thread), so fixing a detail doesn't change it. `line` is how the line read when it was fixed. `service` is an id of the rules (what flows in a hose), `standard` the one that was chosen, `conductor` a section or gauge as people write it, `size` that of a plain part. `bought_as` is the id of the line that this one is bought under, which is the way out of mixed units; `substitute` says in words what may be taken instead. `allowance` and `each_end_mm` stand in place of the usual share and length that are added to each run. */
 export interface Spec {
 	readonly key: string;
 	readonly binned: boolean | null;
 	readonly line: string | null;
 	readonly service: string | null;
 	readonly standard: string | null;
+	readonly size: string | null;
 	readonly bore_mm: number | null;
 	readonly outside_mm: number | null;
 	readonly material: string | null;

@@ -263,6 +263,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 		line: { is: "text", longest: 200 },
 		service: { is: "text", longest: 200 },
 		standard: { is: "text", longest: 200 },
+		size: { is: "text", longest: 200 },
 		bore_mm: { is: "number", low: 0, high: 50000, unit: "mm" },
 		outside_mm: { is: "number", low: 0, high: 50000, unit: "mm" },
 		material: { is: "text", longest: 200 },

@@ -158,22 +158,25 @@ def chosen(line: CircuitLine) -> WireFit | None:
 
 
 def parts(lines: Iterable[CircuitLine], boat: BoatRecords) -> Iterator[WirePart]:
-    """Terminals at both ends of each run, a fuse for each that was sized, each trunking once."""
+    """Terminals at both ends of each run, a fuse for each that was sized, each trunking once.
+
+    What protects mains is apart from what protects DC: a fuse of one is none for the other.
+    """
     rings: defaultdict[str, list[tuple[int, CircuitLine]]] = defaultdict(list)
-    fuses: defaultdict[float, list[tuple[int, CircuitLine]]] = defaultdict(list)
+    fuses: defaultdict[tuple[bool, float], list[tuple[int, CircuitLine]]] = defaultdict(list)
     trunkings: defaultdict[str, list[CircuitLine]] = defaultdict(list)
     for line in lines:
         for end in line.ends[:2]:
             rings[end.ring].append((line.conductors, line))
         fit = chosen(line)
         if fit is not None and fit.fuses and boat.items[line.key].duty != "seconds":
-            fuses[fit.fuses[0]].append((1, line))
+            fuses[line.current == AC, fit.fuses[0]].append((1, line))
         if line.trunking:
             trunkings[line.trunking].append(line)
     for name, found in sorted(rings.items()):
         yield _part("terminal", name, found)
-    for rating, found in sorted(fuses.items()):
-        yield _part("fuse or breaker", f"{rating:g} A", found)
+    for (is_ac, rating), found in sorted(fuses.items()):
+        yield _part("fuse or breaker", f"{rating:g} A{' AC' if is_ac else ''}", found)
     for name, group in sorted(trunkings.items()):
         longest = max(line.length_mm or 0.0 for line in group)
         yield _part("trunking", name, [(1, line) for line in group], longest or None)

@@ -10,13 +10,13 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import RenewalLine
 from shedtally.domain.new_parts import new_parts, own_items, state_of, state_with
 from shedtally.domain.order_cut import cut_sheet
-from shedtally.domain.order_list import OrderLine, OrderList, OrderOffer, OrderTotal
+from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, OrderOffer, OrderTotal
 from shedtally.domain.order_packs import Packs, cheapest_packs
 from shedtally.domain.out import is_out
 from shedtally.domain.records import Item, Leftover, Price, Purchase
@@ -24,6 +24,8 @@ from shedtally.domain.renewals import renewals
 from shedtally.domain.rulebook import Rules
 
 T = TypeVar("T", Price, Leftover)
+# What is sold by count and not by length.
+PIECES = frozenset({"each", "pack"})
 
 
 def order_list(boat: BoatRecords, rules: Rules) -> OrderList:
@@ -66,7 +68,8 @@ def _line(  # noqa: PLR0917  # all of a line's own
 ) -> OrderLine:
     purchase = boat.purchases.get(line.id)
     taken = purchase.from_price if purchase else None
-    offers = [_offer(price, taken, is_run=bool(line.runs)) for price in prices]
+    by_length = line.order_mm is not None or bool(line.runs)
+    offers = [_offer(price, taken, by_length=by_length) for price in prices]
     asks = [*line.open_questions, *line.mismatches, *_asks(offers, prices)]
     if taken and not any(offer.taken for offer in offers):
         asks.append("The price that it was bought at was taken away: mark the one that you paid.")
@@ -74,17 +77,12 @@ def _line(  # noqa: PLR0917  # all of a line's own
     currencies = {offer.currency for offer in usable if offer.amount is not None}
     if len(currencies) > 1:
         usable = []
-    sheet, packs = None, None
     own = own_items(line, boat)
     parts = [new[item] for item in own if item in new]
     state = state_with(state_of(purchase), parts, len(own))
-    if line.runs:
-        lying = [one for one in leftovers if state == "to buy" or not one.from_cut]
-        sheet, said = cut_sheet(line.runs, usable, lying, rules.renewing.kerf_mm)
-        asks += said
-    else:
-        packs = _packs(usable, line.count)
-    cost = sheet.cost if sheet else packs.cost if packs else None
+    lying = [one for one in leftovers if state == "to buy" or not one.from_cut]
+    bought = _bought(line, usable, lying, rules.renewing.kerf_mm)
+    asks += bought.asks
     ashore = sum(is_out(part) for part in parts)
     if state == "fitted" and ashore:
         asks.append(
@@ -96,13 +94,38 @@ def _line(  # noqa: PLR0917  # all of a line's own
         standard=line.standard, details=line.details, count=line.count, order_mm=line.order_mm,
         tags=line.tags, items=line.items, state=state,
         bought="", arrived="", fitted="", supplier="", substitute="", note="",
-        cost=cost, currency=next(iter(currencies), "") if cost is not None else "",
-        offers=tuple(offers), cut=sheet, asks=tuple(dict.fromkeys(asks)),
+        cost=bought.cost,
+        currency=next(iter(currencies), "") if bought.cost is not None else "",
+        offers=tuple(offers), cut=bought.sheet, asks=tuple(dict.fromkeys(asks)),
         new_parts=tuple(code for part in parts for code in boat.codes.get(f"item/{part.key}", ())),
-        fitted_parts=len(parts) - ashore, buy_as=packs.words if packs else "",
-        kind=line.kind,
+        fitted_parts=len(parts) - ashore, buy_as=bought.words, kind=line.kind,
     )  # fmt: skip
     return _with_purchase(made, purchase, boat)
+
+
+class _Bought(NamedTuple):
+    """The cheapest way to buy a line: cut from reels, in packs or pieces, or laid end to end."""
+
+    cost: float | None
+    sheet: CutSheet | None = None
+    words: str = ""
+    asks: Sequence[str] = ()
+
+
+def _bought(
+    line: RenewalLine, offers: Sequence[OrderOffer], leftovers: Sequence[Leftover], kerf_mm: int
+) -> _Bought:
+    packs = _packs([offer for offer in offers if offer.per in PIECES], line.count)
+    whole = _Bought(packs.cost if packs else None, words=packs.words if packs else "")
+    by_length = [offer for offer in offers if offer.per not in PIECES]
+    if line.runs and (by_length or packs is None):
+        sheet, asks = cut_sheet(line.runs, by_length, leftovers, kerf_mm)
+        laid = _Bought(sheet.cost if sheet else None, sheet, asks=asks)
+    else:
+        laid = _Bought(_cost_of_length(by_length, line.order_mm or 0.0))
+    # A run may be sold made up, by the piece, as well: what costs less is taken.
+    is_whole = whole.cost is not None and (laid.cost is None or whole.cost < laid.cost)
+    return whole if is_whole else laid
 
 
 def _with_purchase(line: OrderLine, purchase: Purchase | None, boat: BoatRecords) -> OrderLine:
@@ -126,13 +149,13 @@ def _with_purchase(line: OrderLine, purchase: Purchase | None, boat: BoatRecords
     )
 
 
-def _offer(price: Price, taken: str | None, *, is_run: bool) -> OrderOffer:
-    per = price.per or ("reel" if price.length_mm else "metre" if is_run else "each")
+def _offer(price: Price, taken: str | None, *, by_length: bool) -> OrderOffer:
+    per = price.per or ("reel" if price.length_mm else "metre" if by_length else "each")
     length = int(price.length_mm) if price.length_mm and price.length_mm >= 1 else None
-    fits = per in ({"reel", "metre"} if is_run else {"each", "pack"})
+    fits = by_length or per in {"each", "pack"}
     has_length = (per != "reel" or length is not None) and (per != "pack" or bool(price.pieces))
     priced = price.amount is not None and bool(price.currency)
-    by_length_only = is_run and price.amount is None and per == "reel"
+    by_length_only = by_length and price.amount is None and per == "reel"
     return OrderOffer(
         key=price.key,
         amount=price.amount,
@@ -173,6 +196,17 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
 def _packs(offers: Sequence[OrderOffer], count: int) -> Packs | None:
     priced = [(offer.amount, offer.pieces or 1) for offer in offers if offer.amount is not None]
     return cheapest_packs(priced, count)
+
+
+def _cost_of_length(offers: Sequence[OrderOffer], length_mm: float) -> float | None:
+    """What is laid end to end, like trunking: whole lengths, or the metres of it, for the least."""
+    costs = [
+        offer.amount
+        * (math.ceil(length_mm / offer.length_mm) if offer.length_mm else length_mm / 1000)
+        for offer in offers
+        if offer.amount is not None
+    ]
+    return round(min(costs), 2) if costs and length_mm else None
 
 
 def _totals(lines: Sequence[OrderLine]) -> Iterator[OrderTotal]:

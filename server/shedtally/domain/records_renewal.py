@@ -22,14 +22,16 @@ class Spec(Record):
 
     ``line`` is how the line read when it was fixed. ``service`` is an id of the rules (what flows
     in a hose), ``standard`` the one that was chosen, ``conductor`` a section or gauge as people
-    write it. ``bought_as`` is the id of the line that this one is bought under, which is the way
-    out of mixed units; ``substitute`` says in words what may be taken instead. ``allowance`` and
-    ``each_end_mm`` stand in place of the usual share and length that are added to each run.
+    write it, ``size`` that of a plain part. ``bought_as`` is the id of the line that this one is
+    bought under, which is the way out of mixed units; ``substitute`` says in words what may be
+    taken instead. ``allowance`` and ``each_end_mm`` stand in place of the usual share and length
+    that are added to each run.
     """
 
     line: Short | None = None
     service: Short | None = None
     standard: Short | None = None
+    size: Short | None = None
     bore_mm: Millimetres | None = None
     outside_mm: Millimetres | None = None
     material: Short | None = None

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from shedtally.domain.circuits import NOT_SIZED, order_size
 from shedtally.domain.lists import Question, RunLength
 from shedtally.domain.out import pieces
+from shedtally.domain.plain_parts import missing
 from shedtally.domain.recipe import readable_size
 from shedtally.domain.records import Spec
 from shedtally.domain.renewal_parts import Parts, Wanted
@@ -34,7 +35,10 @@ def gaps(
     """The open questions of a line, as sentences."""
     parts = group[0].parts
     count = sum(pieces(want.item) for want in group)
-    yield from _size(parts, spec, rules)
+    if parts.plain is None:
+        yield from _size(parts, spec, rules)
+    elif ask := missing(group[0].item, parts.plain, spec):
+        yield ask
     yield from _service(parts, spec, rules)
     yield from _thread(parts, spec)
     yield from _lengths(runs, count)

@@ -14,9 +14,10 @@ from shedtally.domain.clamp import hose_called
 from shedtally.domain.classify import name_of
 from shedtally.domain.measure import Size
 from shedtally.domain.out import system_of
+from shedtally.domain.plain_parts import details_of, sized
 from shedtally.domain.recipe import material_of, readable_size
 from shedtally.domain.records import Item
-from shedtally.domain.renewal_rules import Service
+from shedtally.domain.renewal_rules import PlainPart, Service
 from shedtally.domain.rulebook import HoseSize, Kind, Rules
 from shedtally.domain.spec_id import line_id
 from shedtally.domain.thread import Thread, parse_thread
@@ -45,6 +46,7 @@ class Parts:
     thread_fault: str
     cut: Thread | None
     hose: HoseSize | None
+    plain: PlainPart | None
 
     @property
     def is_run(self) -> bool:
@@ -77,7 +79,9 @@ class PartsReader:
         """What an item is merged by."""
         size = order_size(item)[0] if kind and kind.section == "cable" else item.size
         called = None if kind else item.name
-        key = (item.kind, called, size, item.material, item.service, item.thread)
+        plain = self.rules.renewal.parts.get(item.kind or "")
+        more = details_of(item, plain) if plain else ()
+        key = (item.kind, called, size, item.material, item.service, item.thread, *more)
         known = self._known.get(key)
         if known is None:
             known = self._known[key] = self._read(item, kind, size)
@@ -88,14 +92,18 @@ class PartsReader:
         read = readable_size(typed)
         hose = hose_called(read, kind, rules)
         size = (hose.shown if hose else _shown(read)) if read else (typed or "").strip()
+        plain = rules.renewal.parts.get(item.kind or "")
+        if plain:
+            own = (sized(typed, plain)[0],) if typed else ()
+            size = ", ".join((*own, *details_of(item, plain)))
         material = _material(item, kind, rules)
         service = service_of(item, kind, rules)
         thread, fault, cut = _thread(item, typed if read and read.thread else None, rules)
-        name = kind.name if kind else name_of(item, None)
+        name = (plain.called if plain else "") or (kind.name if kind else name_of(item, None))
         said = service.id if service and item.service else ""
-        own = thread if item.thread else ""
+        cut_as = thread if item.thread else ""
         return Parts(
-            id=line_id(kind.id if kind else f"?{name}", size, material, said, own),
+            id=line_id(kind.id if kind else f"?{name}", size, material, said, cut_as),
             name=name,
             kind=kind,
             size=size,
@@ -107,6 +115,7 @@ class PartsReader:
             thread_fault=fault,
             cut=cut,
             hose=hose,
+            plain=plain,
         )
 
 

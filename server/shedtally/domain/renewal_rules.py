@@ -81,10 +81,51 @@ class ThreadSize:
 
 
 @dataclass(frozen=True, slots=True)
+class PartSize:
+    """A size that a plain part is sold in; ``words`` are lower case, ``about`` tells its measures.
+
+    ``measures`` are in mm where a part is found by them; from and to where it is a ``span``; else
+    what ``about`` was made from.
+    """
+
+    name: str
+    words: tuple[str, ...]
+    measures: tuple[float, ...]
+    about: str
+    span: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlainPart:
+    """What a plain part is ordered by. ``by`` are fields of the item that make two of them equal.
+
+    ``numbers`` are how many measures make a size, empty where none is needed, and ``named`` says
+    that its size is a name; within ``within_mm``
+    of every measure a size is found, 0 where it never is. ``called`` takes the place of the kind's
+    name on an order. ``flow``: its size is a flow. ``ask`` is said while something is missing.
+    """
+
+    id: str
+    kinds: tuple[str, ...]
+    called: str
+    by: tuple[str, ...]
+    numbers: tuple[int, ...]
+    named: bool
+    within_mm: float
+    flow: bool
+    ask: str
+    measure: str
+    standards: tuple[str, ...]
+    sources: tuple[str, ...]
+    sizes: tuple[PartSize, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class RenewalRules:
     """Services and bores of hose; families and sizes of threads, and which go together.
 
-    ``fits`` is by outside and inside family, ``series`` by two series.
+    ``fits`` is by outside and inside family, ``series`` by two series, ``parts`` by kind.
     """
 
     services: Mapping[str, Service]
@@ -93,3 +134,4 @@ class RenewalRules:
     fits: Mapping[tuple[str, str], Fit]
     series: Mapping[frozenset[str], Fit]
     sizes: tuple[ThreadSize, ...]
+    parts: Mapping[str, PlainPart]

@@ -17,6 +17,7 @@ from shedtally.domain.joint_faults import by_item, joint_faults
 from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces
+from shedtally.domain.plain_parts import said as said_of_part
 from shedtally.domain.records import Item, Spec
 from shedtally.domain.renewal_gaps import gaps, questions, wants_size
 from shedtally.domain.renewal_parts import PartsReader, Wanted
@@ -222,7 +223,10 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
 def _details(making: _Making, group: Sequence[Wanted], spec: Spec | None) -> Iterator[str]:
     if spec is not None:
         yield from details(spec, making.rules.renewal)
-    own = group[0].parts.id
+    first = group[0].parts
+    own = first.id
+    if first.plain is not None:
+        yield from said_of_part(first.typed, first.plain, spec)
     others = Counter(want.parts.size for want in group if want.parts.id != own)
     for size, count in others.items():
         yield f"{count} listed as {size or 'without a size'} bought as this."

@@ -37,12 +37,7 @@ def details(spec: Spec, rules: RenewalRules) -> Iterator[str]:
     service = rules.services.get(spec.service or "")
     if spec.service:
         yield f"For {service.name.lower() if service else spec.service}."
-    if spec.bore_mm:
-        yield f"Bore {spec.bore_mm:g} mm."
-    if spec.outside_mm:
-        yield f"Outside {spec.outside_mm:g} mm."
-    if spec.material:
-        yield f"Made of {spec.material}."
+    yield from _measures(spec)
     yield from _thread(spec, rules)
     if spec.clamps_each_end is not None:
         yield f"Clamps at each end: {spec.clamps_each_end}."
@@ -55,6 +50,17 @@ def details(spec: Spec, rules: RenewalRules) -> Iterator[str]:
         yield f"May be replaced by: {spec.substitute}."
     if spec.note:
         yield spec.note
+
+
+def _measures(spec: Spec) -> Iterator[str]:
+    if spec.size:
+        yield f"Size {spec.size}."
+    if spec.bore_mm:
+        yield f"Bore {spec.bore_mm:g} mm."
+    if spec.outside_mm:
+        yield f"Outside {spec.outside_mm:g} mm."
+    if spec.material:
+        yield f"Made of {spec.material}."
 
 
 def _thread(spec: Spec, rules: RenewalRules) -> Iterator[str]:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import circuit, is_circuit, parts
+from shedtally.domain.circuits import AC, AC_SYSTEM, circuit, is_circuit, parts
 from shedtally.domain.lists import RenewalLine
+from shedtally.domain.plain_parts import said
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.spec_id import line_id
 from shedtally.domain.wire_lists import WirePart
 
-KINDS = {"terminal": "cable-terminal", "fuse or breaker": "fuse-holder"}
-TRUNKING = "Trunking"
+KINDS = {"terminal": "cable-terminal", "fuse or breaker": "fuse", "trunking": "trunking"}
+# Mains is protected by a breaker in its board.
+BREAKER = "fuse-holder"
 ASKS = {
     "terminal": "One for each conductor at both ends: check the studs on the boat.",
     "fuse or breaker": "One for each sized run: leave out what a breaker protects already.",
@@ -35,13 +37,15 @@ def wire_part_lines(
 
 
 def _line(part: WirePart, rules: Rules) -> RenewalLine:
-    kind = rules.kinds.get(KINDS.get(part.sort, ""))
-    name = kind.name if kind else TRUNKING
-    standard = rules.renewing.standards.get(kind.id, "") if kind else ""
+    is_ac = part.name.endswith(f" {AC}")
+    kind = rules.kinds[BREAKER if is_ac else KINDS[part.sort]]
+    system = AC_SYSTEM if is_ac else kind.system
+    plain = rules.renewal.parts.get(kind.id)
+    standard = rules.renewing.standards.get(kind.id, "")
     return RenewalLine(
-        spec=", ".join(text for text in (name, part.name, standard) if text),
-        kind=kind.id if kind else "",
-        system=kind.system if kind else "dc",
+        spec=", ".join(text for text in (kind.name, part.name, standard) if text),
+        kind=kind.id,
+        system=system,
         size=part.name,
         standard=standard,
         count=part.count,
@@ -51,6 +55,7 @@ def _line(part: WirePart, rules: Rules) -> RenewalLine:
         items=part.items,
         tags=(),
         open_questions=(ASKS[part.sort],),
-        id=line_id(kind.id if kind else TRUNKING, part.name),
-        systems=(kind.system if kind else "dc",),
+        id=line_id(kind.id, part.name),
+        systems=(system,),
+        details=tuple(said(part.name, plain, None)) if plain else (),
     )

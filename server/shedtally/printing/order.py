@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from reportlab.platypus import Flowable
 
 from shedtally.domain import tag
-from shedtally.domain.order_list import CutSheet, OrderLine, OrderList
+from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, OrderOffer
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Tick, number, trade_word, words
 from shedtally.printing.paper import (
@@ -66,18 +66,23 @@ def supplier_of(line: OrderLine) -> str:
     from_reels = [one.name for one in cut.stock if not one.from_shed and one.name] if cut else []
     usable = [offer for offer in line.offers if offer.usable and offer.amount is not None]
     metre = [offer.supplier for offer in usable if cut and cut.by_metre and offer.per == "metre"]
-    each = sorted((offer.amount or 0, offer.supplier) for offer in usable if offer.per == "each")
-    named = dict.fromkeys([*from_reels, *metre, *(name for _, name in each[:1])])
+    whole = [] if cut else sorted((_a_piece(offer), offer.supplier) for offer in usable)
+    named = dict.fromkeys([*from_reels, *metre, *(name for _, name in whole[:1])])
     return " and ".join(name for name in named if name) or _NO_SUPPLIER
+
+
+def _a_piece(offer: OrderOffer) -> float:
+    """What a piece, or a metre, costs by an offer."""
+    return (offer.amount or 0.0) / (offer.pieces or (offer.length_mm or 1000) / 1000)
 
 
 def bought_as(line: OrderLine) -> str:
     """``2 reels of 25 m, 1.40 m by the metre``; pieces for what isn't cut."""
     if line.cut is None:
-        if line.order_mm is not None:
-            return f"{metres(line.order_mm)} m in all"
         if line.buy_as:
             return line.buy_as
+        if line.order_mm is not None:
+            return f"{metres(line.order_mm)} m in all"
         return "1 piece" if line.count == 1 else f"{number(line.count)} pieces"
     return cut_words(line.cut)
 

@@ -216,6 +216,9 @@ def _renewal(rules: Rules) -> None:
     known = rules.renewal
     kinds = {kind for row in known.services.values() for kind in (*row.kinds, *row.kind_clamps)}
     _refuse("hoses.toml: kind", kinds - set(rules.kinds))
+    _refuse("parts.toml: kind", set(known.parts) - set(rules.kinds))
+    fields = {field for part in known.parts.values() for field in part.by}
+    _refuse("parts.toml: field", fields - set(fields_of(Item)))
     families = {family for pair in known.fits for family in pair}
     _refuse("threads.toml: family", families - set(known.families))
     bores = [row.nominal_mm for row in known.bores]

@@ -76,7 +76,7 @@ def build(docs: Mapping[str, Toml], files: Mapping[str, bytes]) -> Rules:
         reading=read_liquids.reading(docs["liquids.toml"]["reading"], cautions),
         lifting=read_floating.lifting(docs["floating.toml"]["lifting"]),
         floating=read_floating.floating(docs["floating.toml"]["floating"]),
-        renewal=read_renewal.renewal(docs["hoses.toml"], docs["threads.toml"]),
+        renewal=read_renewal.renewal(docs["hoses.toml"], docs["threads.toml"], docs["parts.toml"]),
         wiring=read_wiring.wiring(docs["wiring.toml"], docs["sizes.toml"]["conductor"]),
         amounts=read_amounts.amounts(docs["amounts.toml"]),
         paths=tuple(map(read_waste.danger_path, docs["paths.toml"]["path"])),

@@ -1,17 +1,27 @@
-"""`hoses.toml` and `threads.toml` as the calculations read them."""
+"""`hoses.toml`, `threads.toml` and `parts.toml` as the calculations read them."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
-from shedtally.domain.renewal_rules import Bore, Family, Fit, RenewalRules, Service, ThreadSize
+from shedtally.domain.renewal_rules import (
+    Bore,
+    Family,
+    Fit,
+    PartSize,
+    PlainPart,
+    RenewalRules,
+    Service,
+    ThreadSize,
+)
 
 Toml = dict[str, Any]
 INCH_MM = 25.4
 
 
-def renewal(hoses: Toml, threads: Toml) -> RenewalRules:
-    """What renewing knows of hoses and threads."""
+def renewal(hoses: Toml, threads: Toml, parts: Toml) -> RenewalRules:
+    """What renewing knows of hoses, threads and plain parts."""
     services = map(_service, hoses["service"])
     families = map(_family, threads["family"])
     return RenewalRules(
@@ -27,6 +37,7 @@ def renewal(hoses: Toml, threads: Toml) -> RenewalRules:
             for row in threads["series"]
         },
         sizes=(*map(_bsp, threads["bsp"]), *map(_np, threads["np"])),
+        parts={kind: part for part in _parts(parts) for kind in part.kinds},
     )
 
 
@@ -69,6 +80,17 @@ def renewal_for_phone(rules: RenewalRules) -> dict[str, object]:
             }
             for row in rules.sizes
         ],
+        "parts": [
+            {
+                "kinds": list(row.kinds),
+                "by": list(row.by),
+                "ask": row.ask,
+                "measure": row.measure,
+                "standards": list(row.standards),
+                "sizes": [{"name": size.name, "about": size.about} for size in row.sizes],
+            }
+            for row in {row.id: row for row in rules.parts.values()}.values()
+        ],
     }
 
 
@@ -85,6 +107,38 @@ def _service(row: Toml) -> Service:
         caution=row.get("caution", ""),
         sources=tuple(row["sources"]),
     )
+
+
+def _parts(doc: Toml) -> Iterator[PlainPart]:
+    for row in doc["part"]:
+        yield PlainPart(
+            id=row["id"],
+            kinds=tuple(row["kinds"]),
+            called=row.get("called", ""),
+            by=tuple(row["by"]),
+            numbers=tuple(row.get("numbers", ())),
+            named=row.get("named", False),
+            within_mm=row.get("within_mm", 0.0),
+            flow=row.get("flow", False),
+            ask=row["ask"],
+            measure=row["measure"],
+            standards=tuple(row["standards"]),
+            sources=tuple(row["sources"]),
+            sizes=tuple(_sizes(doc, row["id"])),
+        )
+
+
+def _sizes(doc: Toml, part: str) -> Iterator[PartSize]:
+    for table in doc["size"]:
+        for row in table["rows"] if table["part"] == part else ():
+            yield PartSize(
+                name=row["name"],
+                words=(row["name"].lower(), *row["words"]),
+                measures=tuple(row["measures"]),
+                about=table["about"].format(*row["measures"]),
+                span=table.get("span", False),
+                source=table["source"],
+            )
 
 
 def _family(row: Toml) -> Family:
