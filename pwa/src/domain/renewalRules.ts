@@ -30,6 +30,16 @@ export interface ThreadSizeForPhone {
 	readonly major_mm: number;
 }
 
+/** What a plain part is ordered by: `by` are fields of the item that make two of them equal. */
+export interface PlainPartForPhone {
+	readonly kinds: readonly string[];
+	readonly by: readonly string[];
+	readonly ask: string;
+	readonly measure: string;
+	readonly standards: readonly string[];
+	readonly sizes: readonly { readonly name: string; readonly about: string }[];
+}
+
 export type Sex = "" | "male" | "female";
 
 export interface RenewalRules {
@@ -38,4 +48,6 @@ export interface RenewalRules {
 	readonly threads: readonly FamilyForPhone[];
 	/** Missing in rules of an older server. */
 	readonly thread_sizes?: readonly ThreadSizeForPhone[];
+	/** Missing in rules of an older server. */
+	readonly parts?: readonly PlainPartForPhone[];
 }
