@@ -1,6 +1,7 @@
 /** The fields of a spec, by what the line is: hose, cable, or a part with a thread. */
 import type { RenewalLine, Spec } from "../../domain/contract.ts";
 import { Unreadable } from "../../domain/measure.ts";
+import type { PlainPartForPhone } from "../../domain/renewalRules.ts";
 import { parseThread } from "../../domain/thread.ts";
 import { conductor } from "../../domain/wireSize.ts";
 import { rules } from "../../storage/rules.ts";
@@ -70,7 +71,10 @@ export function HoseFields({ line, spec, set }: Props) {
 /** The standard to ask for: those of the service, or any in words. */
 export function StandardFields({ line, spec, set }: Props) {
 	const service = spec?.service ?? line.service;
-	const known = rules.value?.renewal?.services.find(({ id }) => id === service)?.standards ?? [];
+	const known =
+		rules.value?.renewal?.services.find(({ id }) => id === service)?.standards ??
+		plainPart(line)?.standards ??
+		[];
 	const own = spec?.standard ?? "";
 	return (
 		<section class="part">
@@ -186,13 +190,55 @@ function YesNo({ name, legend, value, set }: YesNoProps) {
 	);
 }
 
+/** A plain part has a size that it is sold in; anything else a thread. */
 export function PartFields({ line, spec, set }: Props) {
+	const plain = plainPart(line);
 	return (
 		<section class="part">
 			<h2>The part</h2>
-			<ThreadField spec={spec} set={set} />
+			{plain ? (
+				<PlainSize plain={plain} spec={spec} set={set} />
+			) : (
+				<ThreadField spec={spec} set={set} />
+			)}
 			<Material spec={spec} set={set} hint={line.material || "Like bronze, or stainless steel."} />
 		</section>
+	);
+}
+
+function plainPart(line: RenewalLine): PlainPartForPhone | undefined {
+	return rules.value?.renewal?.parts?.find(({ kinds }) => kinds.includes(line.kind));
+}
+
+function PlainSize({ plain, spec, set }: Omit<Props, "line"> & { plain: PlainPartForPhone }) {
+	const own = spec?.size ?? "";
+	const known = plain.sizes.some(({ name }) => name === own);
+	return (
+		<>
+			{plain.sizes.length > 0 && (
+				<SelectField
+					label="Size"
+					value={known ? own : ""}
+					onChange={(size) => set({ size: size || null })}
+				>
+					<option value="">{own ? "In my own words, below" : "As written on the items"}</option>
+					{plain.sizes.map(({ name, about }) => (
+						<option key={name} value={name}>
+							{name} ({about})
+						</option>
+					))}
+				</SelectField>
+			)}
+			<TextField
+				label={plain.sizes.length > 0 ? "Or its size in your own words" : "Size"}
+				value={known ? "" : own}
+				longest={200}
+				hint={plain.measure}
+				onKeep={(size) => {
+					if (size !== "" || !known) set({ size: size || null });
+				}}
+			/>
+		</>
 	);
 }
 
