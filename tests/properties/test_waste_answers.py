@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.apart import may_share
+from shedtally.domain.apart import Bans, may_share
 from shedtally.domain.boat import from_values
+from shedtally.domain.classify import Classifier, classify
 from shedtally.domain.records import Item
 from shedtally.domain.shape import Range, fields_of
 from shedtally.domain.waste import waste_list
@@ -154,3 +155,21 @@ def test_a_hazard_shares_its_container_with_nothing_but_its_own(one, other):
         assert ban is not None
         assert ban.only_if == ""
         assert ban.why
+
+
+SORTS = {law: Classifier(RULES, RULES.rule_sets[law]) for law in RULES.rule_sets}
+BANS = {level: Bans(RULES, level) for level in ("container", "shelf")}
+
+
+@given(st.lists(ITEM, max_size=6), LAWS)
+def test_what_is_looked_up_is_what_is_worked_out_anew(items, law):
+    for n, values in enumerate(items):
+        item = Item(key=f"i{n}", **{name: v for name, v in values.items() if v is not None})
+        assert SORTS[law].classify(item) == classify(item, RULES, RULES.rule_sets[law])
+
+
+@pytest.mark.parametrize("level", ["container", "shelf"])
+def test_bans_looked_up_are_those_asked_one_by_one(level):
+    for one in RULES.streams:
+        for other in RULES.streams:
+            assert BANS[level].between(one, other) is may_share(RULES, one, other, level)

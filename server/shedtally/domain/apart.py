@@ -25,6 +25,35 @@ def may_share(rules: Rules, stream_a: str, stream_b: str, level: ApartLevel) -> 
     return min(found, key=lambda row: bool(row.only_if), default=None)
 
 
+class Bans:
+    """The same answers as `may_share` for many pairs: what a stream is, is asked once."""
+
+    def __init__(self, rules: Rules, level: ApartLevel) -> None:
+        self._rules = rules
+        self._rows = [row for row in rules.apart if row.level in {level, "shelf"}]
+        self._sides: dict[str, tuple[frozenset[int], frozenset[int]]] = {}
+
+    def between(self, one: str, other: str) -> Apart | None:
+        """The ban on two streams, as `may_share` tells it."""
+        if self._rules.mild_of(one) == self._rules.mild_of(other):
+            found = [row for row in self._rows if _bans(self._rules, row, one, other, same=True)]
+        else:
+            (first, second), (others_first, others_second) = self._of(one), self._of(other)
+            rows = (first & others_second) | (others_first & second)
+            found = [self._rows[n] for n in sorted(rows)]
+        return min(found, key=lambda row: bool(row.only_if), default=None)
+
+    def _of(self, stream: str) -> tuple[frozenset[int], frozenset[int]]:
+        """The rows that mean a stream by their first side, and by their second."""
+        if stream not in self._sides:
+            rows, rules = list(enumerate(self._rows)), self._rules
+            self._sides[stream] = (
+                frozenset(n for n, row in rows if _is(rules, row.first, stream)),
+                frozenset(n for n, row in rows if _is(rules, row.second, stream)),
+            )
+        return self._sides[stream]
+
+
 def transport_table(rules: Rules, class_a: str, class_b: str) -> Apart | None:
     """The row of 49 CFR 177.848 for two classes, as printed in apart.toml; None: no rule."""
     pair = {f"class:{class_a}", f"class:{class_b}"}

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -81,11 +81,22 @@ class BoatRecords:
     @functools.cached_property
     def items_in(self) -> Mapping[str, tuple[records.Item, ...]]:
         """The items in each container, by its key."""
-        found: defaultdict[str, list[records.Item]] = defaultdict(list)
-        for item in self.items.values():
-            if item.container:
-                found[item.container].append(item)
-        return {container: tuple(items) for container, items in found.items()}
+        return _by(self.items.values(), lambda item: item.container)
+
+    @functools.cached_property
+    def went_in(self) -> Mapping[str, tuple[records.Container, ...]]:
+        """The containers that went with each handover, by its key."""
+        return _by(self.containers.values(), lambda box: box.handover)
+
+    @functools.cached_property
+    def went_loose(self) -> Mapping[str, tuple[records.Item, ...]]:
+        """The items that went with each handover outside of its containers, by its key."""
+        return _by(self.items.values(), lambda item: item.handover)
+
+    @functools.cached_property
+    def corrections_of(self) -> Mapping[str, tuple[records.Correction, ...]]:
+        """What was written of each handover after its list was frozen, by its key."""
+        return _by(self.corrections.values(), lambda row: row.handover)
 
     @functools.cached_property
     def mixing_of(self) -> Mapping[tuple[str, str], records.Mixing]:
@@ -164,6 +175,15 @@ def read(record: type[R], key: str, values: Mapping[str, JsonValue]) -> R:
         name: value for name, value in values.items() if name in known and name not in unusable
     }
     return record(key=key, **usable)  # type: ignore[arg-type]  # checked by `faults` just above
+
+
+def _by(rows: Iterable[R], key: Callable[[R], str | None]) -> dict[str, tuple[R, ...]]:
+    """Rows by what they name, in their order; those that name nothing are left out."""
+    found: defaultdict[str, list[R]] = defaultdict(list)
+    for row in rows:
+        if name := key(row):
+            found[name].append(row)
+    return {name: tuple(named) for name, named in found.items()}
 
 
 def _only(record: type[R], rows: Mapping[str, records.Record]) -> dict[str, R]:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box, day_of, is_later
+from shedtally.domain.classify import name_of
 from shedtally.domain.container_lists import Fault
 from shedtally.domain.lists import Spread
 from shedtally.domain.records import Container, Handover
@@ -36,6 +37,7 @@ def faults_of_box(
     for say, do in pairs:
         yield Fault(of, box.name, say, do)
     yield from _late(case.boat, record, rows)
+    yield from _kept(case, record)
 
 
 def faults_of_handover(boat: BoatRecords, record: Handover) -> Iterator[Fault]:
@@ -45,8 +47,7 @@ def faults_of_handover(boat: BoatRecords, record: Handover) -> Iterator[Fault]:
         yield Fault(of, name, "It says no day.", "Write the day on which it left.")
     if record.sealed_at and not record.to:
         yield Fault(of, name, "It says no site.", "Write who took it, as on the receipt.")
-    boxes = [row for row in boat.containers.values() if row.handover == record.key]
-    loose = [row for row in boat.items.values() if row.handover == record.key]
+    boxes, loose = boat.went_in.get(record.key, ()), boat.went_loose.get(record.key, ())
     if record.sealed_at and not boxes and not loose:
         do = "Choose what went, or put this handover into the bin."
         yield Fault(of, name, "Nothing went with it.", do)
@@ -145,3 +146,14 @@ def _late(boat: BoatRecords, record: Container, rows: Sequence[Row]) -> Iterator
             say = f"It was put into {record.name or 'a container'} after that was closed."
             do = "Open the container again, or take it out."
             yield Fault(of, name, say, do)
+
+
+def _kept(case: Case, record: Container) -> Iterator[Fault]:
+    """What is meant to go back or to be sold, and lies in a container of waste all the same."""
+    for item in case.boat.items_in.get(record.key, ()):
+        meant = {"refit": "go back aboard", "sell": "be sold"}.get(item.fate or "")
+        if meant:
+            name = name_of(item, case.rules.kinds.get(item.kind or ""))
+            say = f"It is meant to {meant}, and lies in {record.name or 'a container'} of waste."
+            do = "Take it out, or say that it is waste: until then it is on no list of waste."
+            yield Fault(f"item/{item.key}", name, say, do)

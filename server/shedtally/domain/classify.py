@@ -8,6 +8,7 @@ answered away (*oily rags* are never clean).
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -29,6 +30,8 @@ RAG_BY_SOAK: Mapping[str, str] = {
 }
 SOILED = frozenset({"mineral oil", "drying oil", "solvent", "fuel"})
 MILD_RAGS = frozenset({"rag-oil", "rag-clean"})
+# What is looked at beside the fields that the rules name.
+DECIDE = frozenset({"kind", "soaked_in", "asbestos", "lead", "leaking", "flash_point_c"})
 SURE_RAGS = frozenset({"rag-drying", "rag-solvent"})
 
 
@@ -59,6 +62,39 @@ def classify(item: Item, rules: Rules, rule_set: RuleSet) -> Class:
     if _hazardous(without.stream, rule_set) or not _hazardous(found.stream, rule_set):
         found = replace(without, questions=found.questions)
     return _doubted(item, kind, found, clashing, rules)
+
+
+class Classifier:
+    """Streams of many items under one rule set: what equal answers lead to is worked out once."""
+
+    def __init__(self, rules: Rules, rule_set: RuleSet) -> None:
+        self._rules, self._law = rules, rule_set
+        self._said = operator.attrgetter(*sorted(fields_that_decide(rules, rule_set)))
+        self._known: dict[object, Class] = {}
+
+    def classify(self, item: Item) -> Class:
+        """The same as `classify` of the item: its stream, why, and what is asked of it."""
+        said = self._said(item)
+        found = self._known.get(said)
+        if found is None:
+            found = self._known[said] = classify(item, self._rules, self._law)
+        if not found.questions:
+            return found
+        name = name_of(item, self._rules.kinds.get(item.kind or ""))
+        asked = [Question(item.key, name, q.field, q.ask, q.assumed) for q in found.questions]
+        return Class(found.stream, found.reason, found.assumed, tuple(asked))
+
+
+def fields_that_decide(rules: Rules, rule_set: RuleSet) -> frozenset[str]:
+    """The fields of an item that its stream, the reason and the questions depend on."""
+    found = set(DECIDE)
+    for stream in rules.streams.values():
+        found |= {row.field for row in (*stream.asks, *stream.answers)}
+    for asks in rule_set.also_ask.values():
+        found |= {ask.field for ask in asks}
+    for rows in rules.contradictions.values():
+        found |= {one.field for row in rows for one in (row, *row.when)}
+    return frozenset(found)
 
 
 def _first(item: Item, kind: Kind | None, rules: Rules, rule_set: RuleSet) -> Class:

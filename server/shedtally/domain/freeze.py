@@ -65,8 +65,8 @@ def freeze(boat: BoatRecords, rules: Rules, handover: str, today: datetime.date)
 
 def went_with(boat: BoatRecords, waste: WasteList, handover: str) -> WasteList:
     """The part of a list that goes with a handover: its containers, and loose items."""
-    boxes = {key for key, box in boat.containers.items() if box.handover == handover}
-    loose = {key for key, item in boat.items.items() if item.handover == handover}
+    boxes = {box.key for box in boat.went_in.get(handover, ())}
+    loose = {item.key for item in boat.went_loose.get(handover, ())}
     return part_of(waste, boxes, loose)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from shedtally.domain.box_faults import faults_of_handover
 from shedtally.domain.classify import name_of
@@ -23,6 +24,17 @@ from shedtally.domain.waste import Case
 ADDED = "It was added to this handover after the list was frozen, so it is not on it."
 
 
+@dataclass(frozen=True, slots=True)
+class _Books:
+    """What every handover is looked up in, made once for all of them."""
+
+    case: Case
+    waste: WasteList
+    frozen: Mapping[str, FrozenList]
+    inside: Mapping[str, list[Row]]
+    asked: Asked
+
+
 def handover_list(
     case: Case, rows: Sequence[Row], waste: WasteList, frozen: Mapping[str, FrozenList]
 ) -> HandoverList:
@@ -30,18 +42,13 @@ def handover_list(
 
     Args: waste: the whole list as it stands; frozen: lists by handover.
     """
-    found = [_view(case, rows, waste, record, frozen) for record in case.boat.handovers.values()]
+    books = _Books(case, waste, frozen, inside_of(rows), Asked(case.rules))
+    found = [_view(books, record) for record in case.boat.handovers.values()]
     return HandoverList(tuple(sorted(found, key=lambda one: (one.on, one.key), reverse=True)))
 
 
-def _view(
-    case: Case,
-    rows: Sequence[Row],
-    waste: WasteList,
-    record: Handover,
-    frozen: Mapping[str, FrozenList],
-) -> HandoverView:
-    kept = frozen.get(record.key)
+def _view(books: _Books, record: Handover) -> HandoverView:
+    case, kept = books.case, books.frozen.get(record.key)
     return HandoverView(
         key=record.key,
         on=(record.on or "")[:10],
@@ -51,15 +58,15 @@ def _view(
         note=record.note or "",
         sealed=record.sealed_at is not None,
         frozen=kept,
-        waste=None if kept else went_with(case.boat, waste, record.key),
+        waste=None if kept else went_with(case.boat, books.waste, record.key),
         corrections=tuple(_corrections(case, record.key)),
-        bans=tuple(_bans(case, rows, record.key)),
+        bans=tuple(_bans(books, record.key)),
         faults=(*faults_of_handover(case.boat, record), *_added(case, record.key, kept)),
     )
 
 
 def _corrections(case: Case, handover: str) -> Iterator[CorrectionLine]:
-    rows = [row for row in case.boat.corrections.values() if row.handover == handover]
+    rows = case.boat.corrections_of.get(handover, ())
     for row in sorted(rows, key=lambda row: (row.on or "", row.key)):
         yield CorrectionLine(
             row.key,
@@ -79,11 +86,10 @@ def _named(case: Case, row: Correction) -> str:
     return name_of(item, case.rules.kinds.get(item.kind or "")) if item else ""
 
 
-def _bans(case: Case, rows: Sequence[Row], handover: str) -> Iterator[Ban]:
-    inside, asked = inside_of(rows), Asked(case.rules)
-    for key, box in case.boxes.items():
-        if case.boat.containers[key].handover == handover:
-            yield from bans_in(case.boat, asked, box, inside.get(key, ()))
+def _bans(books: _Books, handover: str) -> Iterator[Ban]:
+    for row in books.case.boat.went_in.get(handover, ()):
+        lines = books.inside.get(row.key, ())
+        yield from bans_in(books.case.boat, books.asked, books.case.boxes[row.key], lines)
 
 
 def _added(case: Case, handover: str, kept: FrozenList | None) -> Iterator[Fault]:
@@ -93,11 +99,12 @@ def _added(case: Case, handover: str, kept: FrozenList | None) -> Iterator[Fault
     do = "Take it off again, or make a handover of its own for it."
     on_list = {box.key for stream in kept.waste.streams for box in stream.containers}
     lines = {item.key for stream in kept.waste.streams for item in stream.items}
-    for key, box in case.boat.containers.items():
+    known = on_list | lines
+    for box in case.boat.went_in.get(handover, ()):
         # An empty container without a stream is no waste: it stands on no list.
-        if box.handover == handover and key not in on_list | lines and box.stream:
-            yield Fault(f"container/{key}", box.name or "Container", ADDED, do)
-    for key, item in case.boat.items.items():
-        if item.handover == handover and key not in lines:
+        if box.key not in known and box.stream:
+            yield Fault(f"container/{box.key}", box.name or "Container", ADDED, do)
+    for item in case.boat.went_loose.get(handover, ()):
+        if item.key not in lines:
             name = name_of(item, case.rules.kinds.get(item.kind or ""))
-            yield Fault(f"item/{key}", name, ADDED, do)
+            yield Fault(f"item/{item.key}", name, ADDED, do)

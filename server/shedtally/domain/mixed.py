@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
-from shedtally.domain.apart import may_share
+from shedtally.domain.apart import Bans
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box
 from shedtally.domain.lawbook import Apart
@@ -35,13 +36,14 @@ class Asked:
 
     def __init__(self, rules: Rules) -> None:
         self.rules = rules
+        self.bans = Bans(rules, "container")
         self._known: dict[tuple[str, str], Apart | None] = {}
 
     def ban(self, one: str, other: str) -> Apart | None:
         """What forbids two streams in one container; None: nothing."""
         pair = (one, other)
         if pair not in self._known:
-            self._known[pair] = may_share(self.rules, one, other, "container")
+            self._known[pair] = self.bans.between(one, other)
         return self._known[pair]
 
 
@@ -68,10 +70,10 @@ def bans_in(boat: BoatRecords, asked: Asked, box: Box, rows: Sequence[Row]) -> I
         stream: _first_ban(asked, stream, [stream] if stream in own else beside, held)
         for stream in held
     }
+    known = {stream: _words(asked.rules, *ban) for stream, ban in found.items() if ban}
     for row in lines:
-        ban = found[row.stream]
-        if ban is not None:
-            yield _ban(boat, asked.rules, box, row, ban)
+        if row.stream in known:
+            yield _ban(boat, box, row, known[row.stream])
 
 
 def _first_ban(
@@ -87,18 +89,32 @@ def _first_ban(
     return min(found, key=lambda pair: bool(pair[0].only_if), default=None)
 
 
-def _ban(boat: BoatRecords, rules: Rules, box: Box, row: Row, found: tuple[Apart, str]) -> Ban:
-    (ban, other), key = found, row.line.key
+class _Words(NamedTuple):
+    """A ban as a list says it, the same for every line that it holds for."""
+
+    beside: str
+    why: str
+    only_if: str
+    sources: tuple[str, ...]
+
+
+def _words(rules: Rules, ban: Apart, other: str) -> _Words:
+    titles = tuple(rules.sources[source].title for source in ban.sources)
+    return _Words(rules.streams[other].name, ban.why, ban.only_if, titles)
+
+
+def _ban(boat: BoatRecords, box: Box, row: Row, words: _Words) -> Ban:
+    key = row.line.key
     said = boat.mixing_of.get((box.key, key))
     return Ban(
         item=key,
         name=row.line.name,
         box=box.key,
         container=box.name,
-        beside=rules.streams[other].name,
-        why=ban.why,
-        only_if=ban.only_if,
-        sources=tuple(rules.sources[source].title for source in ban.sources),
+        beside=words.beside,
+        why=words.why,
+        only_if=words.only_if,
+        sources=words.sources,
         who=(said.who or "somebody who gave no name") if said else "",
         reason=(said.why or "no reason given") if said else "",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from shedtally.domain.box import Box
 from shedtally.domain.estimate import Estimate, sum_of, tally
@@ -14,8 +14,7 @@ from shedtally.domain.mass import as_weighed
 from shedtally.domain.rulebook import Entry, Rules
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One line with the stream and code it falls under; ``box`` is a container's key or ''."""
 
     line: WasteItem

@@ -1,8 +1,9 @@
 """Waste by stream: what must be got rid of, under which code, in what, and how much of it.
 
 On the list stands everything whose fate is scrap, waste or renew (the old one goes), whose kind
-is always waste, and, until somebody decides, what is a hazard in itself and is not known to be
-aboard. What a person has decided to refit or sell stays off it.
+is always waste, and, until somebody decides, what lies in a container of waste, and what is a
+hazard in itself and is not known to be aboard. What a person has decided to refit or sell stays
+off it.
 """
 
 from __future__ import annotations
@@ -10,11 +11,11 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.box import Box, boxes_of, day_of
-from shedtally.domain.classify import Class, classify, name_of
+from shedtally.domain.classify import Class, Classifier, name_of
 from shedtally.domain.contents import of_tank, with_contents
 from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.estimate import Estimate, spread_of
@@ -24,7 +25,7 @@ from shedtally.domain.mixed import all_bans
 from shedtally.domain.recipe import by_kind
 from shedtally.domain.records import Item
 from shedtally.domain.rule_notes import area_questions, notes_of
-from shedtally.domain.rulebook import Kind, Rules, RuleSet
+from shedtally.domain.rulebook import Entry, Kind, Rules, RuleSet
 from shedtally.domain.stream import Row, streams_of, sums_of
 
 GOES = frozenset({"scrap", "waste", "renew"})
@@ -45,6 +46,14 @@ class Case:
     on: datetime.date
     boxes: Mapping[str, Box]
     masses: Mapping[str, Estimate]
+    entries: dict[tuple[str, datetime.date], Entry] = field(default_factory=dict, compare=False)
+
+    def entry(self, stream: str, day: datetime.date) -> Entry:
+        """The code of a stream on a day, for this holder; looked up once for all that share it."""
+        found = self.entries.get((stream, day))
+        if found is None:
+            found = self.entries[stream, day] = self.law.entry(stream, self.holder, day)
+        return found
 
 
 def waste_list(
@@ -99,11 +108,11 @@ def waste_rows(
     questions: list[Question] = [
         Question(row.item, row.name, "sounding", row.reason, "not counted") for row in contents.open
     ]
-    rows = []
+    rows, sorts = [], Classifier(rules, law)
     for item in boat.items.values():
         kind = rules.kinds.get(item.kind or "")
         if is_waste(item, kind, rules):
-            found = classify(item, rules, law)
+            found = sorts.classify(item)
             questions += [*_for_people(item, found.questions), *_fate_questions(item, kind)]
             rows.append(_row(case, item, kind, found))
     rows += _bare(case, {row.box for row in rows})
@@ -125,7 +134,11 @@ def is_waste(item: Item, kind: Kind | None, rules: Rules) -> bool:
     """Whether an item stands on the waste list; see the head of this module."""
     if item.fate in GOES or item.handover:
         return True
-    if item.fate in STAYS or kind is None:
+    if item.fate in STAYS:
+        return False
+    if item.container:
+        return True
+    if kind is None:
         return False
     if kind.always_waste:
         return True
@@ -152,7 +165,7 @@ def _row(case: Case, item: Item, kind: Kind | None, found: Class) -> Row:
         gone=gone,
         box=box.key if box else "",
     )
-    entry = case.law.entry(found.stream, case.holder, day)
+    entry = case.entry(found.stream, day)
     return Row(line, mass, found.stream, entry, day, box.key if box else "")
 
 
@@ -186,7 +199,7 @@ def _bare(case: Case, used: set[str]) -> Iterator[Row]:
             box=key,
         )
         day = box.gone_on or case.on
-        entry = case.law.entry(box.stream, case.holder, day)
+        entry = case.entry(box.stream, day)
         yield Row(line, mass, box.stream, entry, day, key)
 
 
@@ -217,11 +230,10 @@ def _mixed(case: Case, rows: list[Row]) -> Iterator[Question]:
         if row.box:
             inside[row.box].append(row)
     for key, lines in inside.items():
-        box = case.boxes[key]
-        own = box.stream if box.stream in case.rules.streams else lines[0].stream
+        box, names = case.boxes[key], case.rules.streams
+        own = box.stream if box.stream in names else lines[0].stream
         for row in lines:
-            if case.rules.mild_of(row.stream) != case.rules.mild_of(own):
-                names = case.rules.streams
+            if row.stream != own and case.rules.mild_of(row.stream) != case.rules.mild_of(own):
                 ask = (
                     f"{box.name} holds {names[own].name.lower()}, this belongs to "
                     f"{names[row.stream].name.lower()}: can it be taken out?"
