@@ -89,11 +89,13 @@ def fields_that_decide(rules: Rules, rule_set: RuleSet) -> frozenset[str]:
     """The fields of an item that its stream, the reason and the questions depend on."""
     found = set(DECIDE)
     for stream in rules.streams.values():
-        found |= {row.field for row in (*stream.asks, *stream.answers)}
+        found |= {ask.field for ask in stream.asks}
+        found |= {answer.field for answer in stream.answers}
     for asks in rule_set.also_ask.values():
         found |= {ask.field for ask in asks}
     for rows in rules.contradictions.values():
-        found |= {one.field for row in rows for one in (row, *row.when)}
+        found |= {row.field for row in rows}
+        found |= {when.field for row in rows for when in row.when}
     return frozenset(found)
 
 
