@@ -14,5 +14,10 @@ export default defineConfig({
 	worker: { format: "es" },
 	server: { proxy: { "/api": "http://127.0.0.1:8765", "/setup": "http://127.0.0.1:8765" } },
 	// A busy machine must not fail what only takes long.
-	test: { include: ["src/**/*.test.ts"], environment: "node", testTimeout: 20_000 },
+	test: {
+		include: ["src/**/*.test.ts"],
+		environment: "node",
+		testTimeout: 60_000,
+		hookTimeout: 60_000,
+	},
 });

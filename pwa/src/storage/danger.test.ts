@@ -1,6 +1,14 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { FakeServer } from "../testing/fake-server.ts";
-import { type App, connect, itemEdit, newPhone, photoOf, startApp } from "../testing/phone.ts";
+import {
+	type App,
+	connect,
+	itemEdit,
+	newPhone,
+	photoOf,
+	startApp,
+	until,
+} from "../testing/phone.ts";
 import type { Unsent } from "./danger.ts";
 
 const MB = 1_000_000;
@@ -101,7 +109,7 @@ describe("a browser that cleared the phone's database", () => {
 		const reloaded = await startApp(cleared);
 		expect(reloaded.lostStorage.value).toMatchObject({ unsentChanges: 2, unsentPhotos: 1 });
 		reloaded.acknowledgeLoss();
-		await vi.waitFor(async () => {
+		await until(async () => {
 			expect((await startApp(cleared)).lostStorage.value).toBeNull();
 		});
 	});

@@ -9,6 +9,7 @@ import {
 	pairedPhone,
 	photoOf,
 	startApp,
+	until,
 } from "../testing/phone.ts";
 
 const put = IDBObjectStore.prototype.put;
@@ -169,7 +170,7 @@ describe("keeping", () => {
 			(error: Error) => error.name,
 		);
 		await vi.advanceTimersByTimeAsync(10_000);
-		await vi.waitFor(async () => {
+		await until(async () => {
 			await vi.advanceTimersByTimeAsync(10_000);
 			expect(await Promise.race([started, Promise.resolve("waits")])).toBe("StorageLost");
 		});

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { FakeServer, json, NEVER, problem } from "../testing/fake-server.ts";
-import { type App, connect, itemEdit, pairedPhone, photoOf } from "../testing/phone.ts";
+import { type App, connect, itemEdit, pairedPhone, photoOf, until } from "../testing/phone.ts";
 
 let server: FakeServer;
 
@@ -35,7 +35,7 @@ describe("a bad line", () => {
 		server.before = (asked) => (path.test(asked.path) ? NEVER : undefined);
 		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
 		const syncing = app.syncNow();
-		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toMatch(path), { interval: 5 });
+		await until(() => expect(server.asked.at(-1)?.path).toMatch(path));
 		await pass(25_000);
 		await syncing;
 		expect(kindOf(app)).toBe("unreachable");
@@ -61,7 +61,7 @@ describe("a bad line", () => {
 		});
 		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
 		const syncing = app.syncNow();
-		await vi.waitFor(() => expect(reached).toBe(true), { interval: 5 });
+		await until(() => expect(reached).toBe(true));
 		await pass(25_000);
 		await syncing;
 		expect(app.syncState.value).toMatchObject({ running: false, online: "no" });
@@ -83,7 +83,7 @@ describe("a bad line", () => {
 		};
 		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
 		const syncing = app.syncNow();
-		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toMatch(/changes$/), { interval: 5 });
+		await until(() => expect(server.asked.at(-1)?.path).toMatch(/changes$/));
 		await pass(25_000);
 		await syncing;
 		expect(app.syncState.value).toMatchObject({ unsentChanges: 1, online: "no" });
@@ -134,17 +134,21 @@ describe("a bad line", () => {
 	});
 
 	it("sends plain where packing never ends, and does not wait for it twice", async () => {
+		let packs = false;
+		const write = (): Promise<never> => {
+			packs = true;
+			return NEVER as Promise<never>;
+		};
 		class Hangs {
 			readonly readable = new ReadableStream();
-			readonly writable = new WritableStream({ write: () => NEVER as Promise<never> });
+			readonly writable = new WritableStream({ write });
 		}
 		vi.stubGlobal("CompressionStream", Hangs);
 		const { app, boat } = await pairedPhone(server);
 		await app.keep([long(1)]);
 		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
 		const syncing = app.syncNow();
-		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toBe("/api/session"));
-		await vi.waitFor(() => expect(vi.getTimerCount()).toBeGreaterThan(1), { interval: 5 });
+		await until(() => expect(packs).toBe(true));
 		await pass(6_000);
 		await syncing;
 		vi.useRealTimers();
@@ -193,7 +197,7 @@ describe("a slow photograph", () => {
 		});
 		server.before = ({ method, path }) => (method === "PUT" && FULL.test(path) ? slow : undefined);
 		const first = app.syncNow();
-		await vi.waitFor(() => expect(server.count("PUT", FULL)).toBe(1));
+		await until(() => expect(server.count("PUT", FULL)).toBe(1));
 		await app.keep([itemEdit(1, { name: "Seacock" })]);
 		await app.syncNow();
 		expect(server.log(boat).map(({ table }) => table)).toEqual(["boat", "item"]);
@@ -290,7 +294,7 @@ describe("a round that stands still outside of any request", () => {
 		vi.stubGlobal("navigator", { wakeLock });
 		vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
 		const syncing = app.syncNow();
-		await vi.waitFor(() => expect(asked).toBe(true), { interval: 5 });
+		await until(() => expect(asked).toBe(true));
 		await pass(24_000);
 		expect(app.syncState.value.running).toBe(true);
 		await pass(12_000);

@@ -9,6 +9,7 @@ import {
 	pairedPhone,
 	photoOf,
 	startApp,
+	until,
 } from "../testing/phone.ts";
 import { inSendingOrder } from "./queue.ts";
 
@@ -108,7 +109,7 @@ describe("the budget", () => {
 		vi.setSystemTime(Date.now() + 1_000);
 		await app.photoUrl(photoOf("a").sha256, "full");
 		const size = photoOf("a").bytes.byteLength;
-		await vi.waitFor(async () => {
+		await until(async () => {
 			const use = await app.readStores(["photo_use"], (tx) =>
 				tx.objectStore("photo_use").get(photoOf("a").sha256),
 			);

@@ -153,7 +153,7 @@ describe("sending and receiving", () => {
 		const other = await secondPhone(boat);
 		await app.keep([itemEdit(1, { condition: "worn", note: "from A" })]);
 		// In the same millisecond the greater device id would win.
-		await new Promise((resolve) => setTimeout(resolve, 3));
+		vi.useFakeTimers({ toFake: ["Date"], now: Date.now() + 3 });
 		await other.keep([itemEdit(1, { condition: "failed", place: "shelf" })]);
 		await app.syncNow();
 		await other.syncNow();

@@ -8,6 +8,7 @@ import {
 	pairedPhone,
 	photoOf,
 	startApp,
+	until,
 } from "../testing/phone.ts";
 
 let server: FakeServer;
@@ -110,7 +111,7 @@ describe("a wrong answer loses nothing", () => {
 		});
 		server.before = ({ path }) => (path === "/api/session" ? late : undefined);
 		const running = app.syncNow();
-		await vi.waitFor(() => expect(server.asked.at(-1)?.path).toBe("/api/session"));
+		await until(() => expect(server.asked.at(-1)?.path).toBe("/api/session"));
 		await app.pair("RIGHT", "Phone A");
 		server.before = () => undefined;
 		refuse();

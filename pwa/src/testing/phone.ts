@@ -122,3 +122,8 @@ export function photoOf(name: string): KeptPhoto {
 	);
 	return { sha256, type: "image/jpeg", bytes, thumbnail, width: 4, height: 3 };
 }
+
+/** Wait until `check` no longer throws; for as long as a busy machine may need. */
+export function until(check: () => void | Promise<void>): Promise<void> {
+	return vi.waitFor(check, { timeout: 50_000, interval: 5 });
+}
