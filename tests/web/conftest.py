@@ -11,6 +11,7 @@ ON_BOTH = {
     "test_pull",
     "test_push",
     "test_restated",
+    "test_second_copies",
     "test_snapshot",
     "test_tags_api",
 }

@@ -10,6 +10,28 @@ export interface KeptSession {
 	readonly device_name: string;
 	readonly server: string | null;
 	readonly boats: readonly { readonly key: string; readonly name: string }[];
+	/** What the server last said it has; absent before it did. */
+	readonly received?: Received;
+}
+
+/** What the server has of this phone's changes, by their running numbers, and who else has it. */
+export interface Received {
+	/** The highest number that has arrived. */
+	readonly last: number;
+	/** Up to this one none is missing. */
+	readonly completeTo: number;
+	/** How many below the highest are missing: they were refused, or never arrived. */
+	readonly missing: number;
+	/** For each boat the other phone that has most of it; `whole` if it had all up to `last`. */
+	readonly copies: readonly SecondCopy[];
+}
+
+export interface SecondCopy {
+	readonly boat: string;
+	readonly name: string;
+	/** ISO 8601. */
+	readonly last_seen: string;
+	readonly whole: boolean;
 }
 
 export interface Meta {

@@ -23,6 +23,8 @@ export interface Waiting {
 	/** Milliseconds since 1970, by this phone's clock. */
 	readonly oldestUnsentAt: number | null;
 	readonly rejected: readonly RejectedChange[];
+	/** The running number of the last change that was kept on this phone; 0 before the first. */
+	readonly lastSeq: number;
 }
 
 /** A change that the server refused: what it was, and why. */
@@ -186,13 +188,14 @@ export function photoRefused(row: PhotoOutboxRow, detail: string): Promise<void>
 
 /** Everything that waits, counted. */
 export function waiting(): Promise<Waiting> {
-	return readStores(["outbox", "photo_outbox", "rejected", "change"], async (tx) => {
+	return readStores(["outbox", "photo_outbox", "rejected", "change", "meta"], async (tx) => {
 		const changes = tx.objectStore("outbox");
-		const [unsentChanges, oldest, photos, refusedRows] = await Promise.all([
+		const [unsentChanges, oldest, photos, refusedRows, lastSeq = 0] = await Promise.all([
 			changes.count(),
 			changes.index("at").openKeyCursor(),
 			tx.objectStore("photo_outbox").getAll(),
 			tx.objectStore("rejected").getAll(),
+			getMeta(tx, "seq"),
 		]);
 		const rejected: RejectedChange[] = [];
 		for (const { id, boat, at, title, detail } of refusedRows) {
@@ -207,6 +210,7 @@ export function waiting(): Promise<Waiting> {
 			unsentBytes: photos.reduce((sum, row) => sum + row.size + (row.preview ?? 0), 0),
 			oldestUnsentAt: times.length > 0 ? times.reduce((a, b) => Math.min(a, b)) : null,
 			rejected,
+			lastSeq,
 		};
 	});
 }

@@ -5,7 +5,15 @@ import { uuid7 } from "../domain/key.ts";
 import { choose, keep } from "../storage/boat.ts";
 import { writeStores } from "../storage/db.ts";
 import { boat } from "../storage/memory.ts";
-import { getMeta, type KeptSession, noteMeta, putMeta, readMeta } from "../storage/meta.ts";
+import {
+	getMeta,
+	type KeptSession,
+	noteMeta,
+	putMeta,
+	type Received,
+	readMeta,
+	type SecondCopy,
+} from "../storage/meta.ts";
 import { hearTabs, tellTabs } from "../storage/tabs.ts";
 import { call } from "./http.ts";
 import { syncNow } from "./now.ts";
@@ -25,6 +33,8 @@ export interface Session {
 	/** The id of the server that this phone belongs to; null before the first pairing. */
 	readonly server: string | null;
 	readonly boats: readonly BoatName[];
+	/** What the server last said it has of this phone's changes; null before it did. */
+	readonly received: Received | null;
 }
 
 interface SessionAnswer {
@@ -32,6 +42,11 @@ interface SessionAnswer {
 	readonly name?: string;
 	readonly server: string;
 	readonly boats: readonly BoatName[];
+	// An older server says nothing of these.
+	readonly last_seq?: number;
+	readonly complete_to?: number;
+	readonly missing?: readonly (readonly [number, number])[];
+	readonly copies?: readonly SecondCopy[];
 }
 
 const held = signal<Session>({
@@ -40,6 +55,7 @@ const held = signal<Session>({
 	deviceName: "",
 	server: null,
 	boats: [],
+	received: null,
 });
 
 export const session: ReadonlySignal<Session> = held;
@@ -112,11 +128,22 @@ export async function createBoat(values: Partial<Omit<Boat, "key">>): Promise<st
 	return key;
 }
 
-function serverPart(answer: SessionAnswer): Pick<Session, "server" | "boats"> {
+function serverPart(answer: SessionAnswer): Pick<Session, "server" | "boats" | "received"> {
 	// A boat made here may not have reached the server yet.
 	const known = new Set(answer.boats.map(({ key }) => key));
 	const mine = held.value.boats.filter(({ key }) => key === boat.key.value && !known.has(key));
-	return { server: answer.server, boats: [...answer.boats, ...mine] };
+	return {
+		server: answer.server,
+		boats: [...answer.boats, ...mine],
+		received: receivedOf(answer),
+	};
+}
+
+function receivedOf(answer: SessionAnswer): Received | null {
+	const { last_seq: last, complete_to: completeTo, missing = [], copies = [] } = answer;
+	if (last === undefined || completeTo === undefined) return null;
+	const lacking = missing.reduce((sum, [from, to]) => sum + to - from + 1, 0);
+	return { last, completeTo, missing: lacking, copies };
 }
 
 function makeDevice(): Promise<string> {
@@ -128,8 +155,9 @@ function makeDevice(): Promise<string> {
 }
 
 async function remember(next: Session): Promise<void> {
-	const { paired, deviceName, server, boats } = next;
-	const kept: KeptSession = { paired, device_name: deviceName, server, boats };
+	const { paired, deviceName, server, boats, received } = next;
+	const all: KeptSession = { paired, device_name: deviceName, server, boats };
+	const kept = received ? { ...all, received } : all;
 	await noteMeta("session", kept);
 	held.value = next;
 	tellTabs({ kind: "session" });
@@ -138,6 +166,6 @@ async function remember(next: Session): Promise<void> {
 async function reread(): Promise<void> {
 	const kept = await readMeta("session");
 	if (!kept) return;
-	const { paired, device_name: deviceName, server, boats } = kept;
-	held.value = { ...held.value, paired, deviceName, server, boats };
+	const { paired, device_name: deviceName, server, boats, received = null } = kept;
+	held.value = { ...held.value, paired, deviceName, server, boats, received };
 }

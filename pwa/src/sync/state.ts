@@ -24,6 +24,8 @@ export interface SyncState {
 	readonly running: boolean;
 	readonly problem: SyncProblem | null;
 	readonly rejected: readonly RejectedChange[];
+	/** The running number of the last change that was kept on this phone; 0 before the first. */
+	readonly lastSeq: number;
 	/** Server time minus phone time. */
 	readonly clockOffsetMs: number;
 	/** Bytes of photographs that went out since the queue was last empty, and of all in it then. */
@@ -45,6 +47,7 @@ const state = signal<SyncState>({
 	running: false,
 	problem: null,
 	rejected: [],
+	lastSeq: 0,
 	clockOffsetMs: 0,
 	photoBytesSent: 0,
 	photoBytesTotal: 0,

@@ -166,6 +166,29 @@ describe("sending and receiving", () => {
 		});
 	});
 
+	it("knows after a reload, and offline, what the server has and who else has it", async () => {
+		const { app, phone, boat } = await pairedPhone(server);
+		const copy = { boat, name: "Anna", last_seen: "2026-05-04T11:57:00Z", whole: true };
+		server.copies = [copy];
+		await app.keep([itemEdit(1, { name: "Seacock" })]);
+		await app.syncNow();
+		await app.syncNow();
+		server.before = () => {
+			throw new TypeError("no signal");
+		};
+		const again = await startApp(phone);
+		expect(again.session.value.received).toEqual({
+			last: 2,
+			completeTo: 2,
+			missing: 0,
+			copies: [copy],
+		});
+		expect(again.syncState.value.lastSeq).toBe(2);
+		await again.keep([itemEdit(1, { condition: "worn" })]);
+		await again.recount();
+		expect(again.syncState.value.lastSeq).toBe(3);
+	});
+
 	it("keeps fields and tables of a newer version as they came", async () => {
 		const { app, phone, boat } = await pairedPhone(server);
 		const log = server.boats.get(boat)?.log;

@@ -40,6 +40,8 @@ export class FakeServer {
 	/** Whether small copies are taken ahead of photographs. */
 	takes_previews = true;
 	asked: Asked[] = [];
+	/** What is told of other phones that have the asker's changes. */
+	copies: unknown[] = [];
 	/** Records in a page of a snapshot; null for a server that has none. */
 	snapshot_page: number | null = 10_000;
 	/** Whether gzipped bodies are taken. */
@@ -102,7 +104,13 @@ export class FakeServer {
 
 	#session(device: string): unknown {
 		const boats = [...this.boats.keys()].map((key) => ({ key, name: key }));
-		return { device, name: "phone", server: this.id, boats };
+		const sent = [...this.boats.values()].flatMap(({ log }) => log);
+		const last_seq = Math.max(
+			0,
+			...sent.filter((one) => one.device === device).map((one) => one.seq),
+		);
+		const received = { last_seq, complete_to: last_seq, missing: [], copies: this.copies };
+		return { device, name: "phone", server: this.id, boats, ...received };
 	}
 
 	#rules(headers: Headers): Response {

@@ -158,3 +158,14 @@ frozen = db.Table(
     Column("cursor", BigInteger, nullable=False),
     Column("frozen_ms", BigInteger, nullable=False),
 )
+
+# How far each device has read, told by where it goes on reading. Only of the log of its epoch: a
+# cursor of a log that was lost says nothing of this one.
+reading_mark = db.Table(
+    "reading_mark",
+    Column("device", _UUID, primary_key=True),
+    Column("boat", _UUID, ForeignKey("boat_counter.boat"), primary_key=True),
+    Column("epoch", _UUID, nullable=False),
+    Column("cursor", BigInteger, nullable=False),
+    Column("noted_ms", BigInteger, nullable=False),
+)

@@ -19,6 +19,7 @@ from shedtally.storage.devices import Devices, PairingCodes
 from shedtally.storage.frozen import FrozenLists
 from shedtally.storage.identity import Server
 from shedtally.storage.photo_rows import PhotoRows
+from shedtally.storage.reading_marks import ReadingMarks
 from shedtally.storage.record_store import RecordStore, boats
 from shedtally.storage.tables import db
 
@@ -48,6 +49,10 @@ class UnitOfWork:
     def frozen(self, boat: str) -> FrozenLists:
         """The frozen lists of the handovers of ``boat``."""
         return FrozenLists(self._session, boat)
+
+    def reading_marks(self) -> ReadingMarks:
+        """How far each device has read the logs of this epoch."""
+        return ReadingMarks(self._session, self.server.identity().epoch)
 
     def seqs_of(self, device: str, most: int) -> tuple[int, list[tuple[int, int]]]:
         """The highest running number that arrived from a device, and its first gaps."""

@@ -10,6 +10,7 @@ from shedtally.domain import pairing
 from shedtally.domain.errors import WrongCode
 from shedtally.usecases import pair_device
 from shedtally.usecases.receive_changes import SCHEMA
+from shedtally.usecases.second_copies import second_copies
 from shedtally.web import guard, schemas
 from shedtally.web.answers import answers, blueprint, iso
 from shedtally.web.guard import shed
@@ -113,6 +114,7 @@ def _session(device: str, name: str) -> dict[str, Any]:
         boats = [{"key": key, "name": boat_name} for key, boat_name in uow.boats()]
         last_seq, missing = uow.seqs_of(device, MOST_GAPS)
         server = uow.server.identity().id
+        copies = second_copies(uow, device)
     return {
         "device": device,
         "name": name,
@@ -121,4 +123,13 @@ def _session(device: str, name: str) -> dict[str, Any]:
         "last_seq": last_seq,
         "complete_to": missing[0][0] - 1 if missing else last_seq,
         "missing": missing,
+        "copies": [
+            {
+                "boat": one.boat,
+                "name": one.name,
+                "last_seen": iso(one.last_seen_ms),
+                "whole": one.whole,
+            }
+            for one in copies
+        ],
     }

@@ -87,12 +87,22 @@ class PairRequest(BaseModel):
     name: str = Field(min_length=1, max_length=100)
 
 
+class SecondCopy(BaseModel):
+    """The other device that has read most of a boat; ``whole`` if that is all the asker made."""
+
+    boat: str
+    name: str
+    last_seen: str
+    whole: bool
+
+
 class Session(BaseModel):
     """The device that asks, and what it can see.
 
     ``last_seq`` is the highest running number that arrived from it; up to ``complete_to`` none is
     missing. ``missing`` has the first and last number of each gap, 20 gaps at most: changes that
-    were rejected, or never arrived.
+    were rejected, or never arrived. ``copies`` says for each boat that the device wrote to who else
+    has it; changes that arrive after the answer are not in it.
     """
 
     device: str
@@ -102,6 +112,7 @@ class Session(BaseModel):
     last_seq: int
     complete_to: int
     missing: list[tuple[int, int]]
+    copies: list[SecondCopy]
 
 
 class PairingCode(BaseModel):

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import contextlib
 from typing import Any
 
 from flask import Response
+from sqlalchemy.exc import SQLAlchemyError
 
 from shedtally.domain.change import LoggedChange
 from shedtally.domain.clash import Side
 from shedtally.domain.errors import NoSuchBoat
 from shedtally.usecases.receive_changes import Result, receive_changes
+from shedtally.usecases.second_copies import is_worth_noting
 from shedtally.usecases.send_changes import Mark, history, send_changes
 from shedtally.usecases.send_snapshot import send_snapshot
 from shedtally.web import guard, problems, schemas, sync_schemas
@@ -66,8 +69,14 @@ def push(path: schemas.BoatPath, body: sync_schemas.Push) -> dict[str, Any]:
 def pull(path: schemas.BoatPath, query: sync_schemas.PullQuery) -> dict[str, Any]:
     """Send the changes after a cursor, in order."""
     mark = Mark(query.since, query.last or None, query.epoch or None)
+    device, now_ms = guard.device().key, shed().now_ms()
     with shed().reading() as uow:
         page = send_changes(uow, path.boat, mark, query.limit)
+        worth_noting = is_worth_noting(uow, device, path.boat, mark.cursor, now_ms)
+    if worth_noting:
+        # A full disk must not keep anybody from reading.
+        with contextlib.suppress(SQLAlchemyError), shed().writing() as uow:
+            uow.reading_marks().note(device, path.boat, mark.cursor, now_ms)
     return {
         "epoch": page.epoch,
         "cursor": page.cursor,

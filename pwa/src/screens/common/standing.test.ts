@@ -12,6 +12,7 @@ const calm: SyncState = {
 	running: false,
 	problem: null,
 	rejected: [],
+	lastSeq: 0,
 	clockOffsetMs: 0,
 	photoBytesSent: 0,
 	photoBytesTotal: 0,

@@ -1,7 +1,9 @@
 /** How this phone stands with the server, in one line; the words of the status region. */
+import { boat } from "../../storage/memory.ts";
 import { session } from "../../sync/session.ts";
 import { type SyncState, syncState } from "../../sync/state.ts";
 import { count } from "../../ui/words.ts";
+import { isOnSecondPhone } from "./whereItIs.ts";
 
 export interface Standing {
 	readonly words: string;
@@ -10,12 +12,18 @@ export interface Standing {
 }
 
 export function standingWords(): Standing {
-	const { paired, server } = session.value;
-	return describeStanding(syncState.value, paired, server !== null);
+	const { paired, server, received } = session.value;
+	const twice = isOnSecondPhone(syncState.value, received, boat.key.value);
+	return describeStanding(syncState.value, paired, server !== null, twice);
 }
 
-/** `knew`: this phone was paired before. */
-export function describeStanding(state: SyncState, paired: boolean, knew = false): Standing {
+/** `knew`: this phone was paired before. `twice`: another phone has all of its edits too. */
+export function describeStanding(
+	state: SyncState,
+	paired: boolean,
+	knew = false,
+	twice = false,
+): Standing {
 	const waiting = waitingWords(state);
 	const refused = state.rejected.length;
 	if (refused > 0) return { words: `${count(refused, "edit")} refused by the server`, safe: "no" };
@@ -32,7 +40,7 @@ export function describeStanding(state: SyncState, paired: boolean, knew = false
 	}
 	if (state.online === "no") return { words: "Offline. Nothing waits to be sent", safe: "yes" };
 	if (state.lastSyncedAt === null) return { words: "Not yet sent and received", safe: "unknown" };
-	return { words: "All on the server", safe: "yes" };
+	return { words: `All on the server${twice ? " and a second phone" : ""}`, safe: "yes" };
 }
 
 /** `3 photos, 12 edits`; empty when there is neither. */

@@ -14,6 +14,7 @@ import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
 import { Refused } from "./Refused.tsx";
 import { SendingPhotos } from "./SendingPhotos.tsx";
+import { WhereItIs } from "./WhereItIs.tsx";
 
 const MB = 1_000_000;
 const CLOCK_WRONG_MS = 5 * 60_000;
@@ -62,6 +63,7 @@ export function Kept() {
 			{(!nothing || (!paired && server !== null)) && <SaveUnsent />}
 			<Refused refused={state.rejected} />
 			<ToSettle />
+			<WhereItIs state={state} />
 			<Facts state={state} deviceName={deviceName} />
 		</Screen>
 	);
