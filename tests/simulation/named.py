@@ -128,6 +128,10 @@ SMALL = {
     "two pages of a phone without locks push": [
         keep(1, PUMP), on_second(keep(1, ("note", 0, "text", "a"))), beside(1, 2), beside(1, 3),
     ],
+    "what is kept on one page is shown on the other before any sync": [
+        on_second(keep(0, ("item", 1, "name", "seacock"))), keep(0, PUMP),
+        on_second(Step("look", 0)),
+    ],
     "a page dies while it pushes, and the other goes on": [
         keep(0, PUMP), sync(0, "ok", "ok", "phone dies after"), on_second(sync(0)),
     ],

@@ -175,6 +175,7 @@ class World:
             "revoke": self._revoke,
             "old client": self._grow_old,
             "overboard": self._lose_phone,
+            "look": self._look,
         }
         if step.do not in on_phone:
             self._around(step)
@@ -222,6 +223,17 @@ class World:
         if len(self.present()) > 1:
             self._crash_whole(phone)
             phone.handset.overboard = True
+
+    def _look(self, phone: SimPhone, _step: Step) -> None:
+        """A person looks at a page: all that is on the phone is shown, whichever page kept it."""
+        dump = self.result(self.do(phone, "dump"))
+        names = {
+            f"{row['table']}/{row['key']}"
+            for row in dump["record"]
+            if row["table"] == "item" and "binned" not in row["values"]
+        }
+        if unseen := names - set(dump["inMemory"]):
+            raise Broken(f"page {phone.name} does not show {sorted(unseen)}")
 
     def sync(self, phone: SimPhone, step: Step) -> None:
         """A round of sync with its misfortunes."""
