@@ -80,6 +80,22 @@ def clashes(phone: Phone) -> list[dict[str, object]]:
     )
 
 
+def test_a_phone_says_what_is_here_only_on_the_server_and_on_a_second_phone(pair: Pair) -> None:
+    m, t = pair
+    exchange(m)
+    where = m.page.locator("dl", has=m.page.get_by_text("Second phone", exact=True))
+    expect(where).to_contain_text("every edit, on T")
+    expect(m.page.get_by_role("status").first).to_have_text("All on the server and a second phone")
+    part(m, t)
+    m.open("/").take_out("Worn")
+    m.open("/kept")
+    expect(where).to_contain_text("not all yet")
+    expect(where).to_contain_text(re.compile("Here only.*1 photo"))
+    exchange(m)
+    expect(m.page.get_by_role("status").first).to_have_text("All on the server")
+    expect(where).to_contain_text("not all yet; T has most")
+
+
 def test_a_clash_shows_on_both_phones_and_one_tap_settles_it_for_both(pair: Pair) -> None:
     m, t = pair
     item = common_item(m, t)

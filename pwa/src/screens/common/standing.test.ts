@@ -34,6 +34,13 @@ describe("the line that says how safe the work is", () => {
 		expect(describeStanding({ ...calm, lastSyncedAt: null }, true).safe).toBe("unknown");
 	});
 
+	it("says that another phone has all of it only where nothing waits", () => {
+		const words = "All on the server and a second phone";
+		expect(describeStanding(calm, true, true, true)).toEqual({ words, safe: "yes" });
+		const waits = { ...calm, unsentChanges: 1 };
+		expect(describeStanding(waits, true, true, true).words).toBe("1 edit kept here only");
+	});
+
 	it("does not call waiting work safe while it is being sent", () => {
 		expect(describeStanding({ ...calm, running: true, unsentChanges: 1 }, true)).toEqual({
 			words: "1 edit being sent",

@@ -42,7 +42,7 @@ describe("what another phone has", () => {
 
 describe("what the server has", () => {
 	it("is told with the number up to which none is missing", () => {
-		expect(serverWords(received)).toBe("every edit of this phone up to number 41");
+		expect(serverWords(received)).toBe("all edits of this phone, 41 so far");
 		expect(serverWords({ ...received, completeTo: 38, missing: 1 })).toBe(
 			"every edit up to number 38; of those up to 41 it lacks 1 edit, refused, given up or still here",
 		);

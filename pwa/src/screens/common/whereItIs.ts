@@ -19,12 +19,12 @@ export function isOnSecondPhone(
 	return received.last >= lastSeq && copyOf(received, boat)?.whole === true;
 }
 
-/** `every edit of this phone up to number 41`; what the server lacks below the last that arrived is said. */
+/** `all edits of this phone, 41 so far`; what the server lacks below the last that arrived is said. */
 export function serverWords(received: Received | null): string {
 	if (received === null) return "not heard yet";
 	const { last, completeTo, missing } = received;
 	if (last === 0) return "no edit of this phone yet";
-	if (missing === 0) return `every edit of this phone up to number ${last}`;
+	if (missing === 0) return `all edits of this phone, ${last} so far`;
 	const lacking = count(missing, "edit");
 	return `every edit up to number ${completeTo}; of those up to ${last} it lacks ${lacking}, refused, given up or still here`;
 }

@@ -40,10 +40,7 @@ export function Kept() {
 					name={state.unsentChanges === 1 ? "edit" : "edits"}
 					value={String(state.unsentChanges)}
 				/>
-				<Total
-					name="MB of photos"
-					value={(state.unsentBytes / MB).toFixed(state.unsentBytes < MB ? 2 : 1)}
-				/>
+				<Total name="MB of photos" value={megabytes(state.unsentBytes)} />
 			</dl>
 			<p class="part-note">
 				{nothing
@@ -67,6 +64,11 @@ export function Kept() {
 			<Facts state={state} deviceName={deviceName} />
 		</Screen>
 	);
+}
+
+/** Rounded up, so that what waits is never shown as nothing. */
+function megabytes(bytes: number): string {
+	return bytes === 0 ? "0" : (Math.ceil((bytes / MB) * 10) / 10).toFixed(1);
 }
 
 function ToSettle() {
