@@ -17,6 +17,9 @@ ON_BOTH = {
 }
 # Where most tests of a file are about something else.
 ON_BOTH_TOO = {
+    "test_photo_may_come_before_its_record_and_the_record_before_its_photo",
+    "test_photo_of_a_binned_record_is_not_missed",
+    "test_photo_of_a_record_that_came_back_from_the_bin_is_missed_again",
     "test_list_says_as_of_which_change_and_when_it_was_made",
     "test_uploads_of_one_photo_at_once_make_one_file",
     "test_second_upload_is_answered_alike_and_changes_nothing",

@@ -208,6 +208,18 @@ def test_photo_may_come_before_its_record_and_the_record_before_its_photo(
     assert phone.http.get(missing).json == {"photos": []}
 
 
+def test_photo_of_a_record_that_came_back_from_the_bin_is_missed_again(phone, boat, new_id) -> None:
+    key = new_id()
+    phone.push(boat, [phone.change("photo", key, sha256="0" * 64, binned=True)])
+    phone.push(boat, [phone.change("photo", key, note="needed after all")])
+    missing = f"/api/boats/{boat}/photos/missing"
+    assert phone.http.get(missing).json == {"photos": ["0" * 64]}
+    phone.push(boat, [phone.change("photo", key, binned=True)])
+    assert phone.http.get(missing).json == {"photos": []}
+    phone.push(boat, [phone.change("photo", key, binned=None)])
+    assert phone.http.get(missing).json == {"photos": ["0" * 64]}
+
+
 def test_photo_of_a_binned_record_is_not_missed(phone, boat, new_id) -> None:
     change = phone.change("photo", new_id(), sha256="0" * 64, binned=True)
     phone.push(boat, [change])
