@@ -9,7 +9,9 @@ records give the same answer, and a faster pace never a later end: the draws are
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 import math
+import operator
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from random import Random
@@ -110,12 +112,13 @@ def _course(total: float, weeks: Sequence[float], draws: Random) -> list[float]:
         return course
     # A few weeks at a time: most work ends long before the last that could be drawn.
     while len(course) <= MOST_WEEKS:
-        for week in draws.choices(weeks, k=min(AT_A_TIME, MOST_WEEKS + 1 - len(course))):
-            left -= week
-            if left <= 0:
-                course.append(0.0)
-                return course
-            course.append(left)
+        drawn = draws.choices(weeks, k=min(AT_A_TIME, MOST_WEEKS + 1 - len(course)))
+        ahead = list(itertools.accumulate(drawn, operator.sub, initial=left))[1:]
+        if ahead[-1] <= 0:
+            ended = next(at for at, value in enumerate(ahead) if value <= 0)
+            return [*course, *ahead[:ended], 0.0]
+        course += ahead
+        left = ahead[-1]
     return course
 
 
@@ -141,8 +144,9 @@ def _band(courses: Sequence[Sequence[float]], today: dt.date) -> tuple[WeekAhead
     last = int(_quantile(sorted(len(course) for course in courses), 0.9))
     start = monday(today)
     band: list[WeekAhead] = []
-    for week in range(min(last, MOST_WEEKS)):
-        left = sorted(course[week] if week < len(course) else 0.0 for course in courses)
+    weeks = itertools.zip_longest(*courses, fillvalue=0.0)
+    for week, lefts in enumerate(itertools.islice(weeks, min(last, MOST_WEEKS))):
+        left = sorted(lefts)
         low, likely, high = (_quantile(left, share) for share in (0.1, 0.5, 0.9))
         day = start + dt.timedelta(weeks=week)
         band.append(WeekAhead(day.isoformat(), low, likely, high))

@@ -12,7 +12,7 @@ Counts are pieces. What nobody has said to be out counts as aboard.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -75,12 +75,16 @@ def _case(boat: BoatRecords, rules: Rules, open_steps: Steps) -> Case:
     )
 
 
-def waits_for(open_steps: Steps) -> dict[str, tuple[str, ...]]:
-    """What each step waits for, in words, by its target; steps that are ready are not there."""
+def waits_for(open_steps: Steps, among: Set[str] | None = None) -> dict[str, tuple[str, ...]]:
+    """What each step waits for, in words, by its target; steps that are ready are not there.
+
+    Args: among: the targets that are asked for, where not all are.
+    """
     words: defaultdict[str, list[str]] = defaultdict(list)
     # What many steps wait for is put into words once.
     said: dict[str, list[str]] = dict(_into_gates(open_steps))
-    for first, then in open_steps.orders:
+    orders = open_steps.orders
+    for first, then in orders if among is None else [o for o in orders if o[1] in among]:
         texts = said.get(first)
         if texts is None:
             texts = said[first] = [_words(open_steps, first)]
@@ -89,7 +93,8 @@ def waits_for(open_steps: Steps) -> dict[str, tuple[str, ...]]:
         names = [open_steps.steps[target].name for target in ring]
         text = f"Orders in a ring, mend one: {' before '.join([*names, names[0]])}"
         for target in ring:
-            words[target].append(text)
+            if among is None or target in among:
+                words[target].append(text)
     return {target: tuple(dict.fromkeys(texts)) for target, texts in words.items()}
 
 

@@ -9,8 +9,9 @@ orders inside a ring don't count for times, and none of its steps is ever ready.
 from __future__ import annotations
 
 import heapq
+import operator
 from collections import deque
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 Links = Sequence[Sequence[int]]
@@ -62,16 +63,13 @@ def arrange(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Ne
     if times and min(times) < 0:
         raise ValueError("a step takes less than no time")
     number = {key: at for at, key in enumerate(keys)}
-    pairs = {
-        (number[first], number[then]): None
-        for first, then in orders
-        if first in number and then in number
-    }
     after: list[list[int]] = [[] for _ in keys]
     waiting = [0] * len(keys)
-    for first, then in pairs:
-        after[first].append(then)
-        waiting[then] += 1
+    for one, other in dict.fromkeys(orders):
+        first, then = number.get(one, -1), number.get(other, -1)
+        if first >= 0 and then >= 0:
+            after[first].append(then)
+            waiting[then] += 1
     order = _sorted(after, waiting)
     rings: tuple[tuple[str, ...], ...] = ()
     if len(order) < len(keys):
@@ -88,19 +86,21 @@ def arrange(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Ne
 
 def times_of(network: Network) -> Times:
     """Earliest and latest starts: once forwards and once backwards through the network."""
-    hours, count = network.hours, len(network.keys)
-    earliest = [0.0] * count
+    hours, after = network.hours, network.after
+    # Compared by hand: a call of max and min for each order would take longer than all the rest.
+    earliest = [0.0] * len(hours)
     for step in network.order:
         end = earliest[step] + hours[step]
-        for then in network.after[step]:
-            earliest[then] = max(earliest[then], end)
-    length = max((earliest[step] + hours[step] for step in range(count)), default=0.0)
+        for then in after[step]:
+            if end > earliest[then]:  # noqa: PLR1730
+                earliest[then] = end
+    length = max(map(operator.add, earliest, hours), default=0.0)
     latest = [length - time for time in hours]
     for step in reversed(network.order):
-        own = hours[step]
-        for then in network.after[step]:
-            start = latest[then] - own
-            latest[step] = min(latest[step], start)
+        thens = after[step]
+        if thens:
+            last = min([latest[then] for then in thens]) - hours[step]
+            latest[step] = min(latest[step], last)
     return Times(tuple(earliest), tuple(latest), length)
 
 
@@ -140,10 +140,18 @@ def by_value(before: Links, after: Links, value: Sequence[float]) -> list[int]:
 
 
 class Orders:
-    """Orders as they come in, and the ring that a further one would close."""
+    """Orders as they come in, and the ring that a further one would close.
 
-    def __init__(self, orders: Iterable[tuple[str, str]] = ()) -> None:
+    ``also`` gives what follows on a step without an order of its own, like a compartment's gates.
+    """
+
+    def __init__(
+        self,
+        orders: Iterable[tuple[str, str]] = (),
+        also: Callable[[str], Iterable[str]] = lambda _: (),
+    ) -> None:
         self._after: dict[str, list[str]] = {}
+        self._also = also
         for first, then in orders:
             self.add(first, then)
 
@@ -162,7 +170,7 @@ class Orders:
         queue = deque([then])
         while queue:
             at = queue.popleft()
-            for onward in self._after.get(at, ()):
+            for onward in (*self._after.get(at, ()), *self._also(at)):
                 if onward == first:
                     return _walked(came, first, at)
                 if onward not in came:

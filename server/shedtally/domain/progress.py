@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -11,6 +12,7 @@ from shedtally.domain.effort import toll_of_item, toll_of_job
 from shedtally.domain.out import is_out, pieces
 from shedtally.domain.pace import day_of, monday
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.steps import Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +25,14 @@ class WeekDone:
     hours_put_in: float
 
 
-def progress(boat: BoatRecords, rules: Rules, today: dt.date) -> tuple[WeekDone, ...]:
+def progress(
+    boat: BoatRecords, rules: Rules, today: dt.date, known: Mapping[str, Step] | None = None
+) -> tuple[WeekDone, ...]:
     """Every week from the first work or item to this one; empty while nothing was done.
 
     What came out on a day that nobody wrote down counts from the first week on.
+
+    Args: known: the open steps by target, where they have been made already.
     """
     put_in: defaultdict[dt.date, float] = defaultdict(float)
     for work in boat.works.values():
@@ -37,7 +43,7 @@ def progress(boat: BoatRecords, rules: Rules, today: dt.date) -> tuple[WeekDone,
     hours_out: defaultdict[dt.date, float] = defaultdict(float)
     left_pieces, left_hours = 0, 0.0
     undated: list[tuple[int, float]] = []
-    for count, hours, done, day in _things(boat, rules):
+    for count, hours, done, day in _things(boat, rules, known or {}):
         left_pieces += count
         left_hours += hours
         if done and day and day <= today:
@@ -61,13 +67,16 @@ def progress(boat: BoatRecords, rules: Rules, today: dt.date) -> tuple[WeekDone,
     return tuple(made)
 
 
-def _things(boat: BoatRecords, rules: Rules) -> list[tuple[int, float, bool, dt.date | None]]:
+def _things(
+    boat: BoatRecords, rules: Rules, known: Mapping[str, Step]
+) -> list[tuple[int, float, bool, dt.date | None]]:
     """Pieces, person hours, whether done and when, of each item and job."""
     found: list[tuple[int, float, bool, dt.date | None]] = []
     for item in boat.items.values():
         if item.never_aboard:
             continue
-        toll = toll_of_item(item, rules)
+        step = known.get(f"item/{item.key}")
+        toll = step.toll if step else toll_of_item(item, rules)
         hours = toll.hours.likely * toll.people
         found.append((pieces(item), hours, is_out(item), day_of(item.out_at)))
     for job in boat.jobs.values():

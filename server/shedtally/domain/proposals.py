@@ -7,8 +7,9 @@ already is offered, and nothing that would close a ring. Source: rules/orders.to
 
 from __future__ import annotations
 
+import functools
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -48,19 +49,59 @@ def proposals(boat: BoatRecords, rules: Rules, most: int = MOST) -> tuple[Propos
     """Orders to offer, in the order of the rules; ``most`` of them at most."""
     aboard = _aboard(boat, rules)
     taken = {(row.first, row.then) for row in boat.befores.values() if row.first and row.then}
-    orders = Orders(taken)
+    orders = _Written(boat, taken)
     found: list[Proposal] = []
     for rule in rules.orders:
         for first, then in _pairs(aboard, rule):
             pair = (f"item/{first.key}", then)
-            if pair in taken or orders.ring(*pair):
+            if pair in taken or orders.orders.ring(*pair):
                 continue
             taken.add(pair)
-            orders.add(*pair)
+            orders.orders.add(*pair)
             found.append(_proposal(aboard, rule, first, then))
             if len(found) == most:
                 return tuple(found)
     return tuple(found)
+
+
+class _Written:
+    """The orders as written; a ring may go through a whole compartment."""
+
+    def __init__(self, boat: BoatRecords, taken: Iterable[tuple[str, str]]) -> None:
+        self.boat = boat
+        self.taken = tuple(taken)
+
+    @functools.cached_property
+    def orders(self) -> Orders:
+        """Gathered only when there is something to offer."""
+        return Orders(((_emptied(first), then) for first, then in self.taken), self._through)
+
+    @functools.cached_property
+    def _inside(self) -> Mapping[str, Sequence[str]]:
+        """What is still to be done in each compartment and below it."""
+        found: defaultdict[str, list[str]] = defaultdict(list)
+        for target, place in self._places.items():
+            for key in around(self.boat, place):
+                found[key].append(target)
+        return found
+
+    @functools.cached_property
+    def _places(self) -> Mapping[str, str | None]:
+        items = {f"item/{i.key}": i.compartment for i in self.boat.items.values() if not is_out(i)}
+        jobs = {f"job/{j.key}": j.compartment for j in self.boat.jobs.values() if not j.done_at}
+        return {**items, **jobs}
+
+    def _through(self, target: str) -> Iterable[str]:
+        """Into a compartment follows what lies in it; it is empty after all of that."""
+        if target.startswith("compartment/"):
+            return self._inside.get(target.removeprefix("compartment/"), ())
+        return [f"empty/{key}" for key in around(self.boat, self._places.get(target))]
+
+
+def _emptied(first: str) -> str:
+    """What comes first of a whole compartment is that it is empty."""
+    table, _, key = first.partition("/")
+    return f"empty/{key}" if table == "compartment" else first
 
 
 def _aboard(boat: BoatRecords, rules: Rules) -> _Aboard:

@@ -6,7 +6,7 @@ import datetime as dt
 import heapq
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -122,7 +122,7 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
     """Everything about the open work of a boat, as of a day."""
     open_steps = steps_of(boat, rules)
     network = open_steps.network
-    waits = waits_for(open_steps)
+    waits = {then for _, then in open_steps.orders}
     work = [step for step in open_steps.steps.values() if not step.gate]
     ready = [step for step in work if step.target not in waits]
     pace = pace_of(boat, rules, today)
@@ -133,7 +133,7 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         dated=today.isoformat(),
         steps=len(work),
         ready=tuple(sorted((made[step.target] for step in ready), key=_first_wanted)),
-        hold_ups=_hold_ups(open_steps, waits),
+        hold_ups=_hold_ups(open_steps),
         chain=tuple(made[step.target] for step in chain if not step.gate),
         chain_hours=times.length,
         rings=tuple(tuple(open_steps.steps[key].name for key in ring) for ring in network.rings),
@@ -142,7 +142,7 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         crews=tuple(_crew(open_steps, times, people) for people in (1, 2)),
         pace=_said(pace),
         forecast=forecast(work, pace, today),
-        progress=progress(boat, rules, today),
+        progress=progress(boat, rules, today, open_steps.steps),
         proposals=proposals(boat, rules),
         cautions=rules.efforts.cautions,
     )
@@ -179,7 +179,7 @@ def _line(boat: BoatRecords, open_steps: Steps, step: Step) -> WorkStep:
     )
 
 
-def _hold_ups(open_steps: Steps, waits: dict[str, tuple[str, ...]]) -> tuple[HoldUp, ...]:
+def _hold_ups(open_steps: Steps) -> tuple[HoldUp, ...]:
     """What holds up most comes first, `MOST_HOLD_UPS` at most; gates are looked through."""
     holds = Counter([first for first, _ in open_steps.orders])
     gates = {target for target, step in open_steps.steps.items() if step.gate}
@@ -190,6 +190,8 @@ def _hold_ups(open_steps: Steps, waits: dict[str, tuple[str, ...]]) -> tuple[Hol
         holds.subtract(first for first, _ in through)
     steps = open_steps.steps
     ranked = [(-count, steps[key].name, key) for key, count in holds.items() if key not in gates]
+    most = heapq.nsmallest(MOST_HOLD_UPS, ranked)
+    waits = waits_for(open_steps, {key for _, _, key in most})
     return tuple(
         HoldUp(
             target=key,
@@ -198,12 +200,12 @@ def _hold_ups(open_steps: Steps, waits: dict[str, tuple[str, ...]]) -> tuple[Hol
             ready=key not in waits,
             waits_for=waits.get(key, ()),
         )
-        for count, name, key in heapq.nsmallest(MOST_HOLD_UPS, ranked)
+        for count, name, key in most
     )
 
 
 def _by_compartment(
-    boat: BoatRecords, work: Iterable[Step], waits: dict[str, tuple[str, ...]]
+    boat: BoatRecords, work: Iterable[Step], waits: Set[str]
 ) -> tuple[HoursLeft, ...]:
     groups: defaultdict[str, list[Step]] = defaultdict(list)
     for step in work:
@@ -215,9 +217,7 @@ def _by_compartment(
     return tuple(sorted(made, key=lambda row: (not row.path, row.path, row.key)))
 
 
-def _by_system(
-    rules: Rules, work: Iterable[Step], waits: dict[str, tuple[str, ...]]
-) -> tuple[HoursLeft, ...]:
+def _by_system(rules: Rules, work: Iterable[Step], waits: Set[str]) -> tuple[HoursLeft, ...]:
     groups: defaultdict[str, list[Step]] = defaultdict(list)
     for step in work:
         groups[step.system if step.system in rules.systems else ""].append(step)
@@ -233,7 +233,7 @@ def _hours(
     name: str,
     path: tuple[str, ...],
     steps: list[Step],
-    waits: dict[str, tuple[str, ...]],
+    waits: Set[str],
 ) -> HoursLeft:
     hours = math.fsum(step.toll.hours.likely * step.toll.people for step in steps)
     ready = sum(1 for step in steps if step.target not in waits)
