@@ -58,6 +58,11 @@ def arrange(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Ne
     Orders that name an unknown step are passed over; one that is given twice counts once.
     Raises: ValueError: a time below zero.
     """
+    return arrange_distinct(hours, dict.fromkeys(orders))
+
+
+def arrange_distinct(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Network:
+    """The same where it is known that no order is given twice."""
     keys = tuple(hours)
     times = tuple(hours.values())
     if times and min(times) < 0:
@@ -65,7 +70,7 @@ def arrange(hours: Mapping[str, float], orders: Iterable[tuple[str, str]]) -> Ne
     number = {key: at for at, key in enumerate(keys)}
     after: list[list[int]] = [[] for _ in keys]
     waiting = [0] * len(keys)
-    for one, other in dict.fromkeys(orders):
+    for one, other in orders:
         first, then = number.get(one, -1), number.get(other, -1)
         if first >= 0 and then >= 0:
             after[first].append(then)

@@ -18,6 +18,7 @@ from shedtally.domain.network import Orders
 from shedtally.domain.out import around, is_out
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import OrderRule, Rules
+from shedtally.domain.steps import Steps, steps_of
 
 # More than so many at once nobody reads; the next ones come when these are settled.
 MOST = 60
@@ -45,63 +46,55 @@ class _Aboard:
     joined: Mapping[str, frozenset[str]]
 
 
-def proposals(boat: BoatRecords, rules: Rules, most: int = MOST) -> tuple[Proposal, ...]:
-    """Orders to offer, in the order of the rules; ``most`` of them at most."""
+def proposals(
+    boat: BoatRecords, rules: Rules, most: int = MOST, open_steps: Steps | None = None
+) -> tuple[Proposal, ...]:
+    """Orders to offer, in the order of the rules; ``most`` of them at most.
+
+    Args: open_steps: of the boat, where they have been made already.
+    """
     aboard = _aboard(boat, rules)
-    taken = {(row.first, row.then) for row in boat.befores.values() if row.first and row.then}
-    orders = _Written(boat, taken)
+    open_steps = open_steps or steps_of(boat, rules)
+    taken = set(open_steps.orders)
+    orders = Orders(also=_Through(boat, open_steps))
     found: list[Proposal] = []
     for rule in rules.orders:
         for first, then in _pairs(aboard, rule):
             pair = (f"item/{first.key}", then)
-            if pair in taken or orders.orders.ring(*pair):
+            if pair in taken or orders.ring(*pair):
                 continue
             taken.add(pair)
-            orders.orders.add(*pair)
+            orders.add(*pair)
             found.append(_proposal(aboard, rule, first, then))
             if len(found) == most:
                 return tuple(found)
     return tuple(found)
 
 
-class _Written:
-    """The orders as written; a ring may go through a whole compartment."""
+class _Through:
+    """What follows on a step: by orders, or through the gates of a whole compartment."""
 
-    def __init__(self, boat: BoatRecords, taken: Iterable[tuple[str, str]]) -> None:
-        self.boat = boat
-        self.taken = tuple(taken)
+    def __init__(self, boat: BoatRecords, open_steps: Steps) -> None:
+        self.boat, self.open = boat, open_steps
 
-    @functools.cached_property
-    def orders(self) -> Orders:
-        """Gathered only when there is something to offer."""
-        return Orders(((_emptied(first), then) for first, then in self.taken), self._through)
+    def __call__(self, target: str) -> Iterable[str]:
+        """All that follows on a target at once; on the way into a compartment what lies in it."""
+        network = self.open.network
+        number = network.number.get(target)
+        if number is not None:
+            yield from (network.keys[then] for then in network.after[number])
+        elif target.startswith("compartment/"):
+            yield from self._inside.get(target.removeprefix("compartment/"), ())
 
     @functools.cached_property
     def _inside(self) -> Mapping[str, Sequence[str]]:
         """What is still to be done in each compartment and below it."""
         found: defaultdict[str, list[str]] = defaultdict(list)
-        for target, place in self._places.items():
-            for key in around(self.boat, place):
-                found[key].append(target)
+        for target, step in self.open.steps.items():
+            if not step.gate:
+                for key in around(self.boat, step.compartment or None):
+                    found[key].append(target)
         return found
-
-    @functools.cached_property
-    def _places(self) -> Mapping[str, str | None]:
-        items = {f"item/{i.key}": i.compartment for i in self.boat.items.values() if not is_out(i)}
-        jobs = {f"job/{j.key}": j.compartment for j in self.boat.jobs.values() if not j.done_at}
-        return {**items, **jobs}
-
-    def _through(self, target: str) -> Iterable[str]:
-        """Into a compartment follows what lies in it; it is empty after all of that."""
-        if target.startswith("compartment/"):
-            return self._inside.get(target.removeprefix("compartment/"), ())
-        return [f"empty/{key}" for key in around(self.boat, self._places.get(target))]
-
-
-def _emptied(first: str) -> str:
-    """What comes first of a whole compartment is that it is empty."""
-    table, _, key = first.partition("/")
-    return f"empty/{key}" if table == "compartment" else first
 
 
 def _aboard(boat: BoatRecords, rules: Rules) -> _Aboard:

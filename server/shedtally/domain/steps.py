@@ -18,12 +18,14 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.effort import Toll, toll_of_item, toll_of_job, toll_of_making_safe
-from shedtally.domain.network import Network, arrange, opened_by
+from shedtally.domain.network import Network, arrange_distinct, opened_by
 from shedtally.domain.out import around, is_out, system_of, systems_to_make_safe
 from shedtally.domain.records import Item, Job
 from shedtally.domain.rulebook import Rules
 
 Order = tuple[str, str]
+# What the toll of an item comes from: kind, system, count, hours that somebody wrote.
+Alike = tuple[str | None, str | None, int | None, float | None]
 
 # Systems whose vapour a spark sets off.
 EXPLOSIVE = ("fuel", "gas")
@@ -43,7 +45,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Steps:
-    """All open steps by target, the orders among them, and the rules they were made by."""
+    """All open steps by target, and the orders among them, none of them twice."""
 
     steps: Mapping[str, Step]
     orders: tuple[Order, ...]
@@ -52,7 +54,7 @@ class Steps:
     def network(self) -> Network:
         """The steps as a network, in likely hours."""
         hours = {target: step.toll.hours.likely for target, step in self.steps.items()}
-        return arrange(hours, self.orders)
+        return arrange_distinct(hours, self.orders)
 
 
 def steps_of(boat: BoatRecords, rules: Rules) -> Steps:
@@ -61,9 +63,10 @@ def steps_of(boat: BoatRecords, rules: Rules) -> Steps:
     What is out, gone, done or new is no step, and orders that name it hold nothing back any more.
     """
     steps: dict[str, Step] = {}
+    alike: dict[Alike, Toll] = {}
     for item in boat.items.values():
         if not is_out(item) and not item.never_aboard:
-            steps[f"item/{item.key}"] = _of_item(item, rules)
+            steps[f"item/{item.key}"] = _of_item(item, rules, alike)
     for job in boat.jobs.values():
         if not job.done_at:
             steps[f"job/{job.key}"] = _of_job(job, rules)
@@ -92,14 +95,19 @@ def job_name(job: Job, rules: Rules) -> str:
     return job.name or (job.task or "a job without a name").capitalize()
 
 
-def _of_item(item: Item, rules: Rules) -> Step:
+def _of_item(item: Item, rules: Rules, alike: dict[Alike, Toll]) -> Step:
     kind = rules.kinds.get(item.kind or "")
+    # A boat has tens of thousands of items, of some hundred sorts.
+    sort = item.kind, item.system, item.count, item.work_hours
+    toll = alike.get(sort)
+    if toll is None:
+        toll = alike[sort] = toll_of_item(item, rules)
     return Step(
         target=f"item/{item.key}",
         name=name_of(item, kind),
         system=system_of(item, kind),
         compartment=item.compartment or "",
-        toll=toll_of_item(item, rules),
+        toll=toll,
     )
 
 
@@ -211,16 +219,33 @@ def _safety(boat: BoatRecords) -> _Safety:
 def _making_safe(boat: BoatRecords, rules: Rules, steps: dict[str, Step]) -> Iterator[Order]:
     """Make-safe jobs, written down or not, before everything that needs them."""
     safety = _safety(boat)
-    for target, step in list(steps.items()):
-        if target.startswith("item/"):
-            item = boat.items[target.removeprefix("item/")]
-            needed = systems_to_make_safe(item, rules.kinds.get(item.kind or ""))
-            for system in sorted(needed):
-                yield from ((job, target) for job in safety.by_system.get(system, ()))
-                if system not in safety.written and _is_strict(system, rules):
-                    yield _missing(system, rules, steps), target
-            if needed:
-                yield from _places_made_safe(boat, safety, step, target)
+    alike: dict[tuple[str | None, str | None], Sequence[str]] = {}
+    for item in boat.items.values():
+        sort = item.kind, item.system
+        needed = alike.get(sort)
+        if needed is None:
+            kind = rules.kinds.get(item.kind or "")
+            needed = alike[sort] = sorted(systems_to_make_safe(item, kind))
+        if needed and f"item/{item.key}" in steps:
+            yield from _made_safe(boat, rules, steps, safety, (item, needed))
+
+
+def _made_safe(
+    boat: BoatRecords,
+    rules: Rules,
+    steps: dict[str, Step],
+    safety: _Safety,
+    wanted: tuple[Item, Sequence[str]],
+) -> Iterator[Order]:
+    item, needed = wanted
+    target = f"item/{item.key}"
+    for system in needed:
+        for job in safety.by_system.get(system, ()):
+            yield job, target
+        if system not in safety.written and _is_strict(system, rules):
+            yield _missing(system, rules, steps), target
+    if safety.everywhere or safety.by_compartment:
+        yield from _places_made_safe(boat, safety, steps[target], target)
 
 
 def _places_made_safe(

@@ -143,7 +143,7 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         pace=_said(pace),
         forecast=forecast(work, pace, today),
         progress=progress(boat, rules, today, open_steps.steps),
-        proposals=proposals(boat, rules),
+        proposals=proposals(boat, rules, open_steps=open_steps),
         cautions=rules.efforts.cautions,
     )
 
