@@ -1,19 +1,20 @@
 """What the owners of the demo boat were quoted, bought and got for the lines of the renewals list.
 
-The source names an item that is on the line; the line's id is worked out when the demo is loaded,
-so that it stays right when the way in which ids are made changes.
+The source names an item that is on the line, or kind and size; the line's id is worked out when the
+demo is loaded, so that it stays right when the way in which ids are made changes.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from shedtally.domain import records
 from shedtally.domain.renewal_parts import PartsReader
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.shape import JsonValue, fields_of
+from shedtally.domain.spec_id import line_id
 from shedtally.usecases.demo_source import Row, Source
 
 STEPS = ("bought", "arrived", "fitted")
@@ -29,8 +30,14 @@ class Step(NamedTuple):
     row: Row
 
 
-def line_of(source: Source, rules: Rules, name: str) -> str:
-    """The id of the line of the renewals list that the item ``name`` of the source stands on."""
+def line_of(source: Source, rules: Rules, told_for: Row) -> str:
+    """The id of the line of the renewals list that a row is about.
+
+    A row names an item on the line, or kind and size of what is counted from hoses and cables.
+    """
+    if "for" not in told_for:
+        return line_id(told_for["kind"], told_for["size"])
+    name = told_for["for"]
     row = source.items[name]
     values = {
         field: row[field]
@@ -40,10 +47,22 @@ def line_of(source: Source, rules: Rules, name: str) -> str:
     return PartsReader(rules).wanted(records.Item(key=name, **values)).parts.id
 
 
+def quoted(offers: Iterable[Row]) -> Iterator[tuple[str, Row]]:
+    """Each price of each offer with a name of its own, as a price that stands alone."""
+    for offer in offers:
+        for row in offer["rows"]:
+            shared = {
+                name: offer[name] for name in ("supplier", "currency", "heard") if name in offer
+            }
+            of = row.get("for") or f"{row['kind']} {row['size']}"
+            per = row.get("per", "each")
+            yield f"{offer['supplier']}: {of}, {per}", {"per": per, **shared, **row}
+
+
 def steps(source: Source, rules: Rules) -> Iterator[Step]:
     """Every step of every purchase, each on its own day."""
     for row in source.purchases:
-        line = line_of(source, rules, row["for"])
+        line = line_of(source, rules, row)
         for step in STEPS:
             if step in row:
                 yield Step(row[step], row["by"], line, f"{step}_at", row)

@@ -38,6 +38,8 @@ class Source:
     befores: tuple[tuple[str, str, str], ...]
     pinned: Rows
     prices: Rows
+    quoted: tuple[Row, ...]
+    specs: tuple[Row, ...]
     purchases: tuple[Row, ...]
     leftovers: Rows
     new_parts: tuple[Row, ...]
@@ -98,6 +100,8 @@ def read(folder: Path) -> Source:
         befores=tuple((first, then, why) for first, then, why in work["befores"]["order"]),
         pinned=_toml(folder / "pins.toml"),
         prices=buying["prices"],
+        quoted=tuple(buying["quoted"]),
+        specs=tuple(buying["spec"]),
         purchases=tuple(buying["purchase"]),
         leftovers=buying["leftovers"],
         new_parts=tuple(buying["new_part"]),

@@ -270,11 +270,16 @@ class Story:
 
     def _buying(self) -> None:
         source, rules = self.source, self.rules
-        for name, row in source.prices.items():
+        for name, row in (*source.prices.items(), *demo_buying.quoted(source.quoted)):
             values = _plain(records.Price, row)
-            if "for" in row:
-                values["spec"] = demo_buying.line_of(source, rules, row["for"])
+            if "spec" not in row:
+                values["spec"] = demo_buying.line_of(source, rules, row)
             self._note((row["heard"], True, "T"), "price", self.key("price", name), values)
+        for row in source.specs:
+            when = (row["on"], True, row["by"])
+            self._note(
+                when, "spec", demo_buying.line_of(source, rules, row), _plain(records.Spec, row)
+            )
         for on, by, line, step, row in demo_buying.steps(source, rules):
             values = {step: NOW}
             if step == "bought_at":
@@ -286,7 +291,7 @@ class Story:
             self._new_part(row)
         for name, row in source.leftovers.items():
             values = _plain(records.Leftover, row)
-            values["spec"] = demo_buying.line_of(source, rules, row["for"])
+            values["spec"] = demo_buying.line_of(source, rules, row)
             values["place"] = self.key("place", row["place"])
             self._note((row["on"], True, row["by"]), "leftover", self.key("leftover", name), values)
 
