@@ -11,6 +11,7 @@ from shedtally.domain import tag
 from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, OrderOffer
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Tick, number, trade_word, words
+from shedtally.printing.order_summary import lead, shared, summary
 from shedtally.printing.paper import (
     ASKS,
     RIGHT,
@@ -26,6 +27,8 @@ from shedtally.printing.workbook import Page, workbook
 _TITLE = "Order list"
 _STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
 _MOST_CODES = 8
+# A heading with what is said of its whole group, and a deep first line.
+_NEEDS_MM = 60
 _NO_SUPPLIER = "Supplier not chosen yet"
 _HEADS = (
     "system", "spec", "size", "standard", "count (pieces)", "order length (m)", "to buy as",
@@ -39,12 +42,12 @@ _CUTS = (
 
 def order_pdf(order: OrderList, heading: Heading) -> bytes:
     """The order as PDF on A4, a table for each system."""
-    return _pdf(order, heading, lambda line: _capital(trade_word(line.system)) or "No system")
+    return _pdf(order, heading, _system, "system")
 
 
 def order_pdf_by_supplier(order: OrderList, heading: Heading) -> bytes:
     """The order as PDF on A4, a table for each supplier, to be sent to them."""
-    return _pdf(order, heading, supplier_of)
+    return _pdf(order, heading, supplier_of, "supplier")
 
 
 def order_csv(order: OrderList) -> str:
@@ -129,16 +132,25 @@ def proof(cut: CutSheet) -> str:
     )
 
 
-def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str]) -> bytes:
-    story: list[Flowable] = opening(_TITLE, heading, _lead(order))
-    story += _totals(order)
+def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], named: str) -> bytes:
+    groups = _grouped(order.lines, by)
+    story: list[Flowable] = opening(_TITLE, heading, lead(order))
+    if groups:
+        story += summary(groups, named)
     if order.cautions:
         story += numbered_cautions([(text, "") for text in order.cautions], _STANDING)
-    for name, lines in _grouped(order.lines, by).items():
+    for name, lines in groups.items():
+        alike = shared(lines)
         heads = ["", "what", "to buy as", "state", "cost"]
-        rows = [_row(line) for line in lines]
-        story += [*section(name), table(heads, [9, 78, 38, 27, 26], rows, right=1)]
+        rows = [_row(line, alike) for line in lines]
+        story += section(name, needs_mm=_NEEDS_MM)
+        story += [words(f"{count} lines: {text}", SMALL) for text, count in alike.items()]
+        story.append(table(heads, [9, 88, 32, 28, 21], rows, right=1))
     return document(story, _TITLE, heading)
+
+
+def _system(line: OrderLine) -> str:
+    return _capital(trade_word(line.system)) or "No system"
 
 
 def _grouped(
@@ -150,50 +162,17 @@ def _grouped(
     return dict(sorted(found.items())) if by is supplier_of else found
 
 
-def _lead(order: OrderList) -> str:
-    if not order.lines:
-        return "Nothing is to be renewed yet, so there is nothing to order."
-    states = [line.state for line in order.lines]
-    said = [f"{states.count(state)} {state}" for state in dict.fromkeys(states)]
-    lead = f"{_counted(len(states), 'line')}: {', '.join(said)}."
-    if order.unpriced:
-        lead += f" {_counted(order.unpriced, 'line')} without a price: in no sum."
-    return lead
-
-
-def _counted(count: int, name: str) -> str:
-    return f"{count} {name}" if count == 1 else f"{count} {name}s"
-
-
-def _totals(order: OrderList) -> list[Flowable]:
-    if not order.totals:
-        return []
-    rows: list[Sequence[Cell]] = [
-        [
-            words(total.currency, STRONG_BODY),
-            words(number(total.to_buy, 2), RIGHT),
-            words(number(total.bought, 2), RIGHT),
-        ]
-        for total in order.totals
-    ]
-    heads = ["currency", "still to buy", "bought"]
-    return [
-        *section("Sums, each currency for itself", "prices as they were entered"),
-        table(heads, [40, 40, 40], rows, right=2),
-    ]
-
-
-def _row(line: OrderLine) -> list[Cell]:
+def _row(line: OrderLine, alike: Mapping[str, int]) -> list[Cell]:
     title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
     what: list[Flowable] = [words(title, STRONG_BODY)]
     if line.standard:
         what.append(words(line.standard, SMALL))
-    what += [words(detail, SMALL) for detail in line.details]
-    if line.substitute:
-        what.append(words(f"or in its place: {line.substitute}", SMALL))
+    # How to choose it is of no use once it is there.
+    details = line.details if line.state == "to buy" else ()
+    what += [words(detail, SMALL) for detail in details if detail not in alike]
     if line.tags:
         what.append(words("for " + _codes(line.tags), SMALL))
-    what += [words(f"ask first: {ask}", ASKS) for ask in line.asks]
+    what += [words(f"ask first: {ask}", ASKS) for ask in line.asks if ask not in alike]
     how: list[Flowable] = [words(bought_as(line))]
     if line.supplier:
         how.append(words(line.supplier, SMALL))
