@@ -18,7 +18,7 @@ from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
     "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
-    "/renewals/order", "/piping", "/wiring",
+    "/renewals/order", "/renewals/leftovers", "A LINE", "A SPEC", "A NEW PART", "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",
@@ -88,6 +88,18 @@ def visit(page: Page, demo: str, screen: str) -> None:
     elif screen == "A LIFT":
         page.goto(f"{address}/lifts")
         page.get_by_role("link", name=re.compile("Engine back in")).click()
+    elif screen in {"A LINE", "A SPEC"}:
+        page.goto(f"{address}/renewals/order")
+        page.get_by_role("link", name=re.compile("^Raw-water hose, 25 mm")).click()
+        page.get_by_role("heading", name="How it is cut").wait_for()
+        if screen == "A SPEC":
+            page.get_by_role("link", name="Say what to buy").click()
+            page.get_by_role("heading", name="Assumed where nothing is fixed").wait_for()
+    elif screen == "A NEW PART":
+        page.goto(f"{address}/renewals/order")
+        page.get_by_role("link", name=re.compile("^Fuel filter and water separator")).click()
+        page.get_by_role("link", name=re.compile("^New part for")).first.click()
+        expect(page.get_by_test_id("new-part-code")).to_be_visible()
     elif screen == "A WIRE":
         page.goto(f"{address}/circuits")
         page.get_by_role("link", name=re.compile("Cable to the bilge pump")).click()

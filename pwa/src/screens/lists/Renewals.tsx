@@ -18,6 +18,9 @@ export function Renewals() {
 	return (
 		<ListFrame title="Renewals" name="renewals" aged={aged}>
 			<div class="buttons">
+				<a class="button button-main" href={PATHS.order}>
+					The order: prices and steps
+				</a>
 				<a class="button" href={PATHS.circuits}>
 					How thick each wire must be
 				</a>
@@ -30,6 +33,9 @@ export function Renewals() {
 				<a class="button button-quiet" href={PATHS.wiring}>
 					Wiring as it was
 				</a>
+				<a class="button button-quiet" href={PATHS.leftovers}>
+					Leftover lengths
+				</a>
 			</p>
 		</ListFrame>
 	);
@@ -40,12 +46,9 @@ function RenewalsOf({ list }: { list: RenewalList }) {
 	const systems = [...new Set(list.lines.map((line) => line.system))];
 	return (
 		<>
-			<Cautions of={list.cautions} />
-			<p>
-				<a class="button" href={PATHS.order}>
-					The order: prices, cuts, what is bought
-				</a>
-			</p>
+			<div class="part-tight">
+				<Cautions of={list.cautions} />
+			</div>
 			<Mismatches says={list.mismatches} />
 			<Questions questions={list.questions} />
 			{systems.map((system) => (
@@ -128,7 +131,7 @@ function Mismatches({ says }: { says: readonly string[] }) {
 		<section class="part">
 			<h2>Joined, and doesn't fit</h2>
 			{says.map((say) => (
-				<p key={say}>
+				<p key={say} class="part-tight">
 					<State is="danger">{say}</State>
 				</p>
 			))}

@@ -15,7 +15,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { CutPart } from "./CutPart.tsx";
 import { LeftoversOf } from "./Leftovers.tsx";
-import { isRun, orderLine, piecesOf, shortSpec, withoutNewPart } from "./lines.ts";
+import { asksOf, isRun, orderLine, piecesOf, shortSpec, withoutNewPart } from "./lines.ts";
 import { OfferForm } from "./OfferForm.tsx";
 import { StepChoice } from "./StepButtons.tsx";
 
@@ -27,15 +27,15 @@ export function LineScreen({ id }: { id: string }) {
 			{line.standard && <p class="part-note">Ask for: {line.standard}.</p>}
 			<div class="buttons">
 				<a class="button" href={PATHS.spec(id)}>
-					Say what to buy, once for all of them
+					Say what to buy
 				</a>
 			</div>
 			<StepChoice line={line} />
-			{line.asks.length > 0 && (
+			{asksOf(line).length > 0 && (
 				<section class="part">
 					<h2>Look at this first</h2>
-					{line.asks.map((ask) => (
-						<p class="small" key={ask}>
+					{asksOf(line).map((ask) => (
+						<p class="small part-tight" key={ask}>
 							<State is="waits">{ask}</State>
 						</p>
 					))}
@@ -67,6 +67,7 @@ export function NoLine() {
 }
 
 function costWords(line: OrderLine): string {
+	if (line.cost === null && line.offers.length === 0) return `${piecesOf(line)}, no price yet`;
 	if (line.cost === null) return `${piecesOf(line)}, no price that can be reckoned with`;
 	return `${piecesOf(line)}, ${line.cost.toFixed(2)} ${line.currency}`;
 }
@@ -138,12 +139,14 @@ function OldAndNew({ old, part }: { old: Item; part: Item | null }) {
 					{itemName(part ?? old, rules.value)}
 				</a>
 				<span class="row-under">{part ? "new" : "the old one"}</span>
-				{code && <Code>{shown(code)}</Code>}
-				{part && (
-					<State is={isOut(part) ? "waits" : "out"}>
-						{isOut(part) ? "Here, not in yet" : "In its place"}
-					</State>
-				)}
+				<span class="tag-line">
+					{code && <Code>{shown(code)}</Code>}
+					{part && (
+						<State is={isOut(part) ? "waits" : "out"}>
+							{isOut(part) ? "Here, not in yet" : "In its place"}
+						</State>
+					)}
+				</span>
 			</span>
 			{!part && (
 				<a

@@ -12,7 +12,7 @@ import { count, sentence } from "../../ui/words.ts";
 import { ListFrame } from "../lists/ListFrame.tsx";
 import { PATHS } from "../paths.ts";
 import { leftoverWords } from "./Leftovers.tsx";
-import { piecesOf, shortSpec, stateOn, systemName } from "./lines.ts";
+import { asksOf, piecesOf, shortSpec, stateOn, systemName } from "./lines.ts";
 import { NextStep } from "./StepButtons.tsx";
 
 type By = "system" | "supplier" | "step";
@@ -101,6 +101,7 @@ function Sums({ list }: { list: OrderList }) {
 
 function Line({ line }: { line: OrderLine }) {
 	const state = stateOn(line);
+	const asks = asksOf(line).length;
 	return (
 		<div class="row">
 			<span class="row-main">
@@ -111,8 +112,8 @@ function Line({ line }: { line: OrderLine }) {
 					{piecesOf(line)}, {line.cost === null ? "no price" : priceOf(line)}
 				</span>
 				<State is={SIGNS[state]}>{sentence(state)}</State>
-				{line.asks.length > 0 && state === "to buy" && (
-					<span class="row-under">{count(line.asks.length, "thing")} to look at first</span>
+				{asks > 0 && state === "to buy" && (
+					<span class="row-under">{count(asks, "thing")} to look at first</span>
 				)}
 			</span>
 			<NextStep line={line} />

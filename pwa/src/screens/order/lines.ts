@@ -64,6 +64,11 @@ export function withoutNewPart(line: OrderLine): Item[] {
 	return ownItems(line, items).filter(({ key }) => !newPartOf(items, key));
 }
 
+/** What is to be asked before it is ordered; that it has no price yet is seen at the price. */
+export function asksOf(line: OrderLine): readonly string[] {
+	return line.asks.filter((ask) => !ask.startsWith("No price yet"));
+}
+
 /** What is bought by its length. */
 export function isRun(line: OrderLine): boolean {
 	return line.order_mm !== null || (renewalLine(line.id)?.runs.length ?? 0) > 0;

@@ -43,13 +43,13 @@ export function HoseFields({ line, spec, set }: Props) {
 			</SelectField>
 			<div class="pair-of-fields">
 				<LengthField
-					label="Inside"
+					label="Inside diameter"
 					mm={spec?.bore_mm ?? null}
 					mostMm={MOST_BORE_MM}
 					onKeep={(bore_mm) => void set({ bore_mm })}
 				/>
 				<LengthField
-					label="Outside, on its tail"
+					label="Outside, on a tail"
 					mm={spec?.outside_mm ?? null}
 					mostMm={MOST_BORE_MM}
 					onKeep={(outside_mm) => void set({ outside_mm })}

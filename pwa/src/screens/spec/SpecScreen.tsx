@@ -77,42 +77,33 @@ interface Props {
 	set: SetSpec;
 }
 
-/** What stands so far: what somebody fixed, and what is assumed where nobody did, with the reason. */
+/** What stands so far: what somebody fixed, what is assumed where nobody did, and what is open. */
 function Counts({ line, spec }: Omit<Props, "set">) {
 	const fixed = fixedWords(spec, rules.value?.renewal ?? null);
 	return (
+		<>
+			<Sentences title="Fixed so far" of={fixed} none="Nothing yet: all of it is assumed." />
+			<Sentences title="Assumed where nothing is fixed" of={line.assumed} />
+			<Sentences title="Still open" of={line.open_questions} />
+			<p class="part-note">
+				What is assumed and open is from the last list of the server; what you fix now is in its
+				next one.
+			</p>
+		</>
+	);
+}
+
+function Sentences({ title, of, none }: { title: string; of: readonly string[]; none?: string }) {
+	if (of.length === 0 && !none) return null;
+	return (
 		<section class="part">
-			<h2>Fixed so far</h2>
-			{fixed.length === 0 ? (
-				<p class="part-note">Nothing: all below is assumed.</p>
-			) : (
-				<ul class="steps">
-					{fixed.map((say) => (
-						<li key={say}>{say}</li>
-					))}
-				</ul>
-			)}
-			{line.assumed.length > 0 && (
-				<>
-					<h2>Assumed where nothing is fixed</h2>
-					<ul class="steps small">
-						{line.assumed.map((say) => (
-							<li key={say}>{say}</li>
-						))}
-					</ul>
-				</>
-			)}
-			{line.open_questions.length > 0 && (
-				<>
-					<h2>Still open</h2>
-					<ul class="steps small">
-						{line.open_questions.map((say) => (
-							<li key={say}>{say}</li>
-						))}
-					</ul>
-				</>
-			)}
-			<p class="part-note">As the server last reckoned it; what you fix now is in its next list.</p>
+			<h2>{title}</h2>
+			{of.length === 0 && <p class="part-note">{none}</p>}
+			<ul class="steps small">
+				{of.map((say) => (
+					<li key={say}>{say}</li>
+				))}
+			</ul>
 		</section>
 	);
 }
