@@ -18,7 +18,8 @@ from processes import CHROMIUM_ARGUMENTS, chromium, free_port, start_command
 
 SCREENS = (
     "/", "/find", "/left", "/waste", "/waste/months", "/renewals", "/masses", "/scrap", "/weigh",
-    "/renewals/order", "/renewals/leftovers", "A LINE", "A SPEC", "A NEW PART", "/piping", "/wiring",
+    "/renewals/order", "/renewals/leftovers", "A LINE", "A SPEC", "A NEW PART",
+    "/piping", "/wiring",
     "/work", "/work/sitting", "/back", "/jobs", "/jobs/new", "/jobs/new?safe=fuel",
     "/orders", "/walk-round",
     "/boat", "/compartments", "/places", "/tags",
@@ -29,6 +30,13 @@ SCREENS = (
     "A PHOTOGRAPH",
     "/lifts", "A LIFT", "/trim", "/circuits", "A WIRE",
 )  # fmt: skip
+
+# Screens of renewing, by the start of a line of the order from which they are opened.
+RENEWING = {
+    "A LINE": "^Raw-water hose, 25 mm",
+    "A SPEC": "^Raw-water hose, 25 mm",
+    "A NEW PART": "^Fuel filter and water separator",
+}
 
 
 @pytest.fixture(scope="module")
@@ -74,6 +82,19 @@ def context(
     phone.close()
 
 
+def open_renewing(page: Page, address: str, screen: str) -> None:
+    page.goto(f"{address}/renewals/order")
+    page.get_by_role("link", name=re.compile(RENEWING[screen])).click()
+    if screen == "A LINE":
+        page.get_by_role("heading", name="How it is cut").wait_for()
+    elif screen == "A SPEC":
+        page.get_by_role("link", name="Say what to buy").click()
+        page.get_by_role("heading", name="Assumed where nothing is fixed").wait_for()
+    else:
+        page.get_by_role("link", name=re.compile("^New part for")).first.click()
+        expect(page.get_by_test_id("new-part-code")).to_be_visible()
+
+
 def visit(page: Page, demo: str, screen: str) -> None:
     address = demo.split("/pair#", maxsplit=1)[0]
     if screen.startswith("AN ITEM"):
@@ -88,18 +109,8 @@ def visit(page: Page, demo: str, screen: str) -> None:
     elif screen == "A LIFT":
         page.goto(f"{address}/lifts")
         page.get_by_role("link", name=re.compile("Engine back in")).click()
-    elif screen in {"A LINE", "A SPEC"}:
-        page.goto(f"{address}/renewals/order")
-        page.get_by_role("link", name=re.compile("^Raw-water hose, 25 mm")).click()
-        page.get_by_role("heading", name="How it is cut").wait_for()
-        if screen == "A SPEC":
-            page.get_by_role("link", name="Say what to buy").click()
-            page.get_by_role("heading", name="Assumed where nothing is fixed").wait_for()
-    elif screen == "A NEW PART":
-        page.goto(f"{address}/renewals/order")
-        page.get_by_role("link", name=re.compile("^Fuel filter and water separator")).click()
-        page.get_by_role("link", name=re.compile("^New part for")).first.click()
-        expect(page.get_by_test_id("new-part-code")).to_be_visible()
+    elif screen in RENEWING:
+        open_renewing(page, address, screen)
     elif screen == "A WIRE":
         page.goto(f"{address}/circuits")
         page.get_by_role("link", name=re.compile("Cable to the bilge pump")).click()
