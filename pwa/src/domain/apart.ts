@@ -47,6 +47,26 @@ function mildOf(rules: RulesForPhone, id: string): string {
 	return rules.streams?.find((stream) => stream.id === id)?.milder_of || id;
 }
 
+/** What a ban rests on under a rule set, or under that which a local one was made from. */
+export function citedBy(
+	rules: RulesForPhone,
+	ruleSet: string | null,
+	ban: ApartForPhone,
+): readonly string[] {
+	const law = rules.rule_sets.find(({ id }) => id === ruleSet)?.law ?? ruleSet ?? "";
+	return ban.cited?.[law] ?? ban.sources;
+}
+
+/** What lifts a ban, and who says so; empty: nothing does. */
+export function liftedIf(ban: {
+	readonly only_if: string;
+	readonly only_if_source?: string;
+}): string {
+	if (ban.only_if === "") return "";
+	const by = ban.only_if_source ? ` (${ban.only_if_source})` : "";
+	return `Allowed only if: ${ban.only_if}${by}.`;
+}
+
 /** A thing that may not go in, and what it may not lie beside. */
 export interface Stopped {
 	readonly ban: ApartForPhone;

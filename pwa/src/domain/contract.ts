@@ -588,7 +588,7 @@ export interface WasteStream {
 	readonly measured: string;
 }
 
-/** A thing that may not lie in the container where it lies, why, and who put it there. `box` is the container's key. `only_if` is what lifts the ban, empty: nothing does; `who` and `reason` are those of whoever recorded that it lies there all the same. */
+/** A thing that may not lie in the container where it lies, why, and who put it there. `box` is the container's key. `only_if` is what lifts the ban, empty: nothing does, and `only_if_source` who says so; `who` and `reason` are those of whoever recorded that it lies there all the same. */
 export interface Ban {
 	readonly item: string;
 	readonly name: string;
@@ -600,6 +600,7 @@ export interface Ban {
 	readonly sources: readonly string[];
 	readonly who: string;
 	readonly reason: string;
+	readonly only_if_source: string;
 }
 
 /** Waste by stream. `standing` is the statement that goes with every list. `owner` and `lies_at` are whose boat it is and where, empty where nobody wrote it. `edition` is the day of the rule set (ISO 8601); `notes` is what it says besides codes, each with its source; `mixed` is what lies in a container where it may not. */

@@ -96,7 +96,11 @@ export interface ApartForPhone {
 	readonly level: string;
 	readonly why: string;
 	readonly only_if: string;
+	/** Who says what lifts it; older servers don't say. */
+	readonly only_if_source?: string;
 	readonly sources: readonly string[];
+	/** The sources by rule set; `sources` where a local one is in use that stands on none. */
+	readonly cited?: Readonly<Record<string, readonly string[]>>;
 }
 
 /** What must be done, in order, with a dangerous thing; `when` is an answer it waits for. */

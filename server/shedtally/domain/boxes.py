@@ -23,7 +23,7 @@ def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
 
     Args: rows: all lines of the boat, as `waste.waste_rows` makes them.
     """
-    inside, asked = inside_of(rows), Asked(case.rules)
+    inside, asked = inside_of(rows), Asked(case.rules, case.law.law)
     found = [_view(case, asked, box, inside.get(key, ())) for key, box in case.boxes.items()]
     place = {stream: n for n, stream in enumerate(case.rules.streams)}
     last = len(place)

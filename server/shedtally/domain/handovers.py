@@ -42,7 +42,7 @@ def handover_list(
 
     Args: waste: the whole list as it stands; frozen: lists by handover.
     """
-    books = _Books(case, waste, frozen, inside_of(rows), Asked(case.rules))
+    books = _Books(case, waste, frozen, inside_of(rows), Asked(case.rules, case.law.law))
     found = [_view(books, record) for record in case.boat.handovers.values()]
     return HandoverList(tuple(sorted(found, key=lambda one: (one.on, one.key), reverse=True)))
 

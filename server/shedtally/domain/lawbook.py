@@ -95,11 +95,16 @@ class Stream:
     answers: tuple[Answer, ...] = ()
 
 
+# Keys in sources.toml: a ban that is taken from the rules of another place, and one of our own.
+ELSEWHERE, OWN = "elsewhere", "own-judgement"
+
+
 @dataclass(frozen=True, slots=True)
 class Apart:
     """A ban on two streams in one container or on one shelf; ``only_if`` says what lifts it.
 
-    ``first`` and ``second`` are selectors, as apart.toml explains them.
+    ``first`` and ``second`` are selectors, as apart.toml explains them. ``sources`` hold anywhere,
+    ``where`` has those of each rule set, ``only_if_source`` is the source of ``only_if``.
     """
 
     first: str
@@ -109,6 +114,18 @@ class Apart:
     sources: tuple[str, ...]
     only_if: str = ""
     from_memory: bool = False
+    where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    only_if_source: str = ""
+
+    def cited(self, law: str) -> tuple[str, ...]:
+        """The keys of what the ban rests on under a rule set.
+
+        Its own sources first; those of other places come after ``elsewhere``, which says so.
+        """
+        if law in self.where or not self.where:
+            return tuple(dict.fromkeys((*self.where.get(law, ()), *self.sources)))
+        others = [key for keys in self.where.values() for key in keys if key != OWN]
+        return tuple(dict.fromkeys((ELSEWHERE, *others, *self.sources)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,7 +144,8 @@ class WasteStream:
 class Ban:
     """A thing that may not lie in the container where it lies, why, and who put it there.
 
-    ``box`` is the container's key. ``only_if`` is what lifts the ban, empty: nothing does; ``who``
+    ``box`` is the container's key. ``only_if`` is what lifts the ban, empty: nothing does, and
+    ``only_if_source`` who says so; ``who``
     and ``reason`` are those of whoever recorded that it lies there all the same.
     """
 
@@ -158,6 +159,7 @@ class Ban:
     sources: tuple[str, ...]
     who: str = ""
     reason: str = ""
+    only_if_source: str = ""
 
 
 @dataclass(frozen=True, slots=True)

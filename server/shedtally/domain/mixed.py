@@ -16,13 +16,13 @@ from shedtally.domain.stream import Row
 
 
 def all_bans(
-    boat: BoatRecords, rules: Rules, boxes: Mapping[str, Box], rows: Sequence[Row]
+    boat: BoatRecords, asked: Asked, boxes: Mapping[str, Box], rows: Sequence[Row]
 ) -> tuple[Ban, ...]:
     """The bans of every container, in the order of ``boxes``.
 
-    Args: rules: those of the rule set, with its local ones (`Rules.under`); rows: all lines.
+    Args: asked: of the rule set, with its local rules (`Rules.under`); rows: all lines.
     """
-    inside, asked = inside_of(rows), Asked(rules)
+    inside = inside_of(rows)
     return tuple(
         ban
         for key, box in boxes.items()
@@ -34,8 +34,9 @@ def all_bans(
 class Asked:
     """The rules with the answers on pairs of streams: the same few come up in every container."""
 
-    def __init__(self, rules: Rules) -> None:
-        self.rules = rules
+    def __init__(self, rules: Rules, law: str) -> None:
+        """Args: law: `RuleSet.law`, the rule set whose sources a ban cites."""
+        self.rules, self.law = rules, law
         self.bans = Bans(rules, "container")
         self._known: dict[tuple[str, str], Apart | None] = {}
 
@@ -70,7 +71,7 @@ def bans_in(boat: BoatRecords, asked: Asked, box: Box, rows: Sequence[Row]) -> I
         stream: _first_ban(asked, stream, [stream] if stream in own else beside, held)
         for stream in held
     }
-    known = {stream: _words(asked.rules, *ban) for stream, ban in found.items() if ban}
+    known = {stream: _words(asked, *ban) for stream, ban in found.items() if ban}
     for row in lines:
         if row.stream in known:
             yield _ban(boat, box, row, known[row.stream])
@@ -95,12 +96,15 @@ class _Words(NamedTuple):
     beside: str
     why: str
     only_if: str
+    only_if_source: str
     sources: tuple[str, ...]
 
 
-def _words(rules: Rules, ban: Apart, other: str) -> _Words:
-    titles = tuple(rules.sources[source].title for source in ban.sources)
-    return _Words(rules.streams[other].name, ban.why, ban.only_if, titles)
+def _words(asked: Asked, ban: Apart, other: str) -> _Words:
+    known = asked.rules.sources
+    lifted = known[ban.only_if_source].title if ban.only_if_source else ""
+    titles = tuple(known[source].title for source in ban.cited(asked.law))
+    return _Words(asked.rules.streams[other].name, ban.why, ban.only_if, lifted, titles)
 
 
 def _ban(boat: BoatRecords, box: Box, row: Row, words: _Words) -> Ban:
@@ -114,6 +118,7 @@ def _ban(boat: BoatRecords, box: Box, row: Row, words: _Words) -> Ban:
         beside=words.beside,
         why=words.why,
         only_if=words.only_if,
+        only_if_source=words.only_if_source,
         sources=words.sources,
         who=(said.who or "somebody who gave no name") if said else "",
         reason=(said.why or "no reason given") if said else "",

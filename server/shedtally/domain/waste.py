@@ -21,7 +21,7 @@ from shedtally.domain.errors import NoSuchRuleSet
 from shedtally.domain.estimate import Estimate, spread_of
 from shedtally.domain.lists import Question, WasteItem, WasteList
 from shedtally.domain.mass import as_weighed
-from shedtally.domain.mixed import all_bans
+from shedtally.domain.mixed import Asked, all_bans
 from shedtally.domain.recipe import by_kind
 from shedtally.domain.records import Item
 from shedtally.domain.rule_notes import area_questions, notes_of
@@ -87,7 +87,7 @@ def waste_list(
         lies_at=boat.boat.lies_at or "",
         edition=law.edition.isoformat(),
         notes=notes_of(law, boat.boat.rule_area, rules),
-        mixed=all_bans(boat, rules, case.boxes, rows),
+        mixed=all_bans(boat, Asked(rules, law.law), case.boxes, rows),
     )
 
 

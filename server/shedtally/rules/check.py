@@ -6,7 +6,7 @@ import datetime
 import typing
 from collections.abc import Iterator, Mapping
 
-from shedtally.domain.lawbook import ApartLevel
+from shedtally.domain.lawbook import ELSEWHERE, ApartLevel
 from shedtally.domain.network import arrange
 from shedtally.domain.record_words import Fate, Form, Level, Side, Task
 from shedtally.domain.records import Item
@@ -40,7 +40,7 @@ def cited(docs: Mapping[str, typing.Any]) -> None:
         if name != "sources.toml":
             used.update(_citations(doc))
     _refuse("sources that are not in sources.toml", used - known)
-    _refuse("sources that nothing cites", known - used)
+    _refuse("sources that nothing cites", known - used - {ELSEWHERE})
 
 
 def hangs_together(rules: Rules) -> None:
@@ -102,6 +102,8 @@ def _citations(node: object) -> Iterator[str]:
                 yield str(value)
             elif key == "sources":
                 yield from value
+            elif key == "where" and isinstance(value, dict):
+                yield from (source for sources in value.values() for source in sources)
             else:
                 yield from _citations(value)
     elif isinstance(node, list):
@@ -182,6 +184,14 @@ def _apart(rules: Rules) -> None:
     for row in rules.apart:
         _refuse("apart.toml: selector", {row.first, row.second} - known - {"any", "hazard"})
         _refuse("apart.toml: level", {row.level} - set(typing.get_args(ApartLevel)))
+        _refuse("apart.toml: where", set(row.where) - set(rules.rule_sets))
+        if bool(row.only_if) != bool(row.only_if_source):
+            raise BadRules(
+                f"apart.toml: {row.first} and {row.second}: only_if needs only_if_source"
+            )
+        for law in rules.rule_sets:
+            if not set(row.cited(law)) - {ELSEWHERE}:
+                raise BadRules(f"apart.toml: {row.first} and {row.second}: no source in {law}")
 
 
 def _contradictions(rules: Rules) -> None:

@@ -83,7 +83,10 @@ def _made(
         based_on=base.id,
         local=True,
         streams=streams,
-        apart=tuple(Apart(**row, sources=(SOURCE,)) for _, row in rows["apart"]),
+        apart=tuple(
+            Apart(**row, sources=(SOURCE,), only_if_source=SOURCE if row.get("only_if") else "")
+            for _, row in rows["apart"]
+        ),
         also_ask={stream: tuple(made) for stream, made in asks.items()},
     )
 

@@ -61,7 +61,13 @@ def _apart(row: Apart, rules: Rules) -> Json:
         "level": row.level,
         "why": row.why,
         "only_if": row.only_if,
-        "sources": [rules.sources[key].title for key in row.sources],
+        "only_if_source": rules.sources[row.only_if_source].title if row.only_if_source else "",
+        "sources": [rules.sources[key].title for key in row.cited("")],
+        "cited": {
+            law: [rules.sources[key].title for key in row.cited(law)]
+            for law, known in rules.rule_sets.items()
+            if not known.local
+        },
     }
 
 

@@ -104,7 +104,8 @@ def in_order(
 
 def apart(row: Row) -> Apart:
     """A ban of apart.toml."""
-    return Apart(**frozen(row))
+    where = {law: tuple(keys) for law, keys in row.get("where", {}).items()}
+    return Apart(**{**frozen(row), "where": where})
 
 
 def contradictions(

@@ -10,6 +10,7 @@ import { rules } from "../../storage/rules.ts";
 import { TextField } from "../../ui/Field.tsx";
 import { Growing } from "../../ui/Growing.tsx";
 import { Icon } from "../../ui/Icon.tsx";
+import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { Code } from "../../ui/Tag.tsx";
@@ -143,15 +144,12 @@ function Settings({ place, codes }: { place: Place; codes: readonly string[] }) 
 					return null;
 				}}
 			/>
-			<div class="field">
-				<span class="field-label">Stands in</span>
-				<button type="button" class="input choose" onClick={() => setMoving(true)}>
-					<span>
-						{pathOf(boat.table("place").value, place.within).join(", ") || "The shed itself"}
-					</span>
-					<span class="choose-change">Move</span>
-				</button>
-			</div>
+			<OpensChoice
+				label="Stands in"
+				chosen={pathOf(boat.table("place").value, place.within).join(", ") || "The shed itself"}
+				word="Move"
+				onOpen={() => setMoving(true)}
+			/>
 			{moving && (
 				<PickSheet
 					title={`Where ${place.name ?? "it"} stands`}

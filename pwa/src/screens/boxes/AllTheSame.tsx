@@ -1,7 +1,10 @@
 /** A thing that the rules keep out: why, by which source, and where they allow it, the way round. */
 import { useState } from "preact/hooks";
-import type { Stopped } from "../../domain/apart.ts";
+import { citedBy, liftedIf, type Stopped } from "../../domain/apart.ts";
+import { rules } from "../../storage/rules.ts";
+import { LabelledInput } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
+import { theBoat } from "../common/drawn.ts";
 import { streamName } from "./boxWords.ts";
 
 interface Props {
@@ -20,6 +23,7 @@ export function AllTheSame({ name, answersAt, stopped, onLeave, onAllTheSame }: 
 	const [fault, setFault] = useState<string | null>(null);
 	const { ban, beside } = stopped;
 	const never = ban.only_if === "";
+	const cited = rules.value ? citedBy(rules.value, theBoat()?.rule_set ?? null, ban) : ban.sources;
 	const submit = (event: Event): void => {
 		event.preventDefault();
 		if (who.trim() === "" || why.trim() === "")
@@ -30,7 +34,7 @@ export function AllTheSame({ name, answersAt, stopped, onLeave, onAllTheSame }: 
 		<>
 			<Notice sort="danger" word="Stopped" role="alert">
 				{name} may not go in beside {streamName(beside).toLowerCase()}. {ban.why}
-				{!never && <p>Allowed only if: {ban.only_if}.</p>}
+				{!never && <p>{liftedIf(ban)}</p>}
 				{never && (
 					<p>
 						Nothing lifts this. If it lies in there already, don’t pick it out by hand: lid on, and
@@ -43,7 +47,7 @@ export function AllTheSame({ name, answersAt, stopped, onLeave, onAllTheSame }: 
 						<a href={answersAt}>Answer what is asked</a>, then put it in.
 					</p>
 				)}
-				<p class="small">Source: {ban.sources.join("; ")}.</p>
+				<p class="small">Source: {cited.join("; ")}.</p>
 			</Notice>
 			<div class="buttons">
 				<button type="button" class="button button-main button-hot" onClick={onLeave}>
@@ -59,26 +63,15 @@ export function AllTheSame({ name, answersAt, stopped, onLeave, onAllTheSame }: 
 				<form class="part" onSubmit={submit}>
 					<p class="part-note">
 						{name} will stand as mixed on the container, the disposal list and the handover, with
-						your name. Allowed only if: {ban.only_if}.
+						your name. {liftedIf(ban)}
 					</p>
-					<label class="field">
-						<span class="field-label">Who decides</span>
-						<input
-							class="input"
-							maxLength={200}
-							value={who}
-							onInput={(event) => setWho(event.currentTarget.value)}
-						/>
-					</label>
-					<label class="field">
-						<span class="field-label">Why it goes in all the same</span>
-						<input
-							class="input"
-							maxLength={500}
-							value={why}
-							onInput={(event) => setWhy(event.currentTarget.value)}
-						/>
-					</label>
+					<LabelledInput label="Who decides" longest={200} value={who} onType={setWho} />
+					<LabelledInput
+						label="Why it goes in all the same"
+						longest={500}
+						value={why}
+						onType={setWhy}
+					/>
 					{fault && (
 						<p class="field-fault" role="alert">
 							{fault}

@@ -8,6 +8,7 @@ import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
+import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { CodeEntry } from "../common/CodeEntry.tsx";
 import { keepOrSay } from "../common/keeping.ts";
@@ -78,13 +79,12 @@ export function BoxSettings({ box, codes }: { box: Container; codes: readonly st
 				high={100_000}
 				onKeep={(tare_kg) => void set({ tare_kg })}
 			/>
-			<div class="field">
-				<span class="field-label">Stands in</span>
-				<button type="button" class="input choose" onClick={() => setMoving(true)}>
-					<span>{pathOf(places, box.place).join(", ") || "No place yet"}</span>
-					<span class="choose-change">Move</span>
-				</button>
-			</div>
+			<OpensChoice
+				label="Stands in"
+				chosen={pathOf(places, box.place).join(", ") || "No place yet"}
+				word="Move"
+				onOpen={() => setMoving(true)}
+			/>
 			{moving && (
 				<PickSheet
 					title="Where it stands"

@@ -1,4 +1,5 @@
 /** What lies where it may not, as the server sees it, and who said that it does all the same. */
+import { liftedIf } from "../../domain/apart.ts";
 import type { Ban, Mixing } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
 import { boat } from "../../storage/boat.ts";
@@ -18,7 +19,7 @@ export function Mixed({ bans, mixings }: Props) {
 			{bans.map((ban) => (
 				<Notice key={ban.item} sort="danger" word="Mixed">
 					{ban.name} lies in {ban.container}, beside {ban.beside.toLowerCase()}. {ban.why}
-					{ban.only_if && ` Allowed only if: ${ban.only_if}.`}
+					{ban.only_if && ` ${liftedIf(ban)}`}
 					<p class="small">
 						{ban.who ? `Recorded by ${ban.who}: ${ban.reason}.` : "Nobody said why: take it out."}{" "}
 						Source: {ban.sources.join("; ")}.

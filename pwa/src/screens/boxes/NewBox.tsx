@@ -4,6 +4,7 @@ import { pathsOfStream } from "../../domain/apart.ts";
 import { sortFrom } from "../../domain/boxing.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
+import { LabelledInput } from "../../ui/LabelledInput.tsx";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
 import { address, go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
@@ -44,16 +45,13 @@ export function NewBox() {
 					</>
 				)}
 				<SortField key={`${id} ${asked}`} value={asked} onKeep={setSort} />
-				<label class="field">
-					<span class="field-label">Name</span>
-					<input
-						class="input"
-						maxLength={200}
-						placeholder={proposed}
-						value={name}
-						onInput={(event) => setName(event.currentTarget.value)}
-					/>
-				</label>
+				<LabelledInput
+					label="Name"
+					longest={200}
+					placeholder={proposed}
+					value={name}
+					onType={setName}
+				/>
 				<div class="buttons">
 					<button type="submit" class="button button-main button-wide button-hot">
 						Make this container

@@ -1,6 +1,7 @@
 /** Corrections of a handover: new entries beside the frozen list, never a change of it. */
 import { useState } from "preact/hooks";
 import { boat, newKey } from "../../storage/boat.ts";
+import { LabelledInput } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { day } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -72,32 +73,20 @@ function Form({ handover, onDone }: { handover: string; onDone: () => void }) {
 	};
 	return (
 		<form onSubmit={(event) => void keep(event)}>
-			<label class="field">
-				<span class="field-label">What was wrong, and what is right</span>
-				<textarea
-					maxLength={4000}
-					value={text}
-					onInput={(event) => setText(event.currentTarget.value)}
-				/>
-			</label>
-			<label class="field">
-				<span class="field-label">Who says so</span>
-				<input
-					class="input"
-					maxLength={200}
-					value={who}
-					onInput={(event) => setWho(event.currentTarget.value)}
-				/>
-			</label>
-			<label class="field">
-				<span class="field-label">The right mass, kg, if it is about one</span>
-				<input
-					class="input"
-					inputMode="decimal"
-					value={kg}
-					onInput={(event) => setKg(event.currentTarget.value)}
-				/>
-			</label>
+			<LabelledInput
+				label="What was wrong, and what is right"
+				multiline
+				longest={4000}
+				value={text}
+				onType={setText}
+			/>
+			<LabelledInput label="Who says so" longest={200} value={who} onType={setWho} />
+			<LabelledInput
+				label="The right mass, kg, if it is about one"
+				inputMode="decimal"
+				value={kg}
+				onType={setKg}
+			/>
 			{fault && (
 				<Notice sort="asks" role="alert">
 					{fault}

@@ -2,6 +2,7 @@
 import { useRef, useState } from "preact/hooks";
 import { handOver, oddAbout, type Papers } from "../../domain/boxing.ts";
 import { boat, newKey } from "../../storage/boat.ts";
+import { LabelledInput } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { address, go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
@@ -51,28 +52,22 @@ export function NewHandover() {
 				<WhatGoes here={here} boxes={boxes} onBoxes={setBoxes} loose={loose} onLoose={setLoose} />
 				<section class="part">
 					<h2>The papers</h2>
-					<label class="field">
-						<span class="field-label">Day</span>
-						<input
-							class="input"
-							type="date"
-							required
-							value={papers.on}
-							onInput={(event) => setPapers({ ...papers, on: event.currentTarget.value })}
-						/>
-					</label>
+					<LabelledInput
+						label="Day"
+						type="date"
+						required
+						value={papers.on}
+						onType={(on) => setPapers({ ...papers, on })}
+					/>
 					{FIELDS.map(([name, label, type]) => (
-						<label class="field" key={name}>
-							<span class="field-label">{label}</span>
-							<input
-								class="input"
-								type={type}
-								maxLength={name === "note" ? 4000 : 200}
-								autoComplete="off"
-								value={papers[name]}
-								onInput={(event) => setPapers({ ...papers, [name]: event.currentTarget.value })}
-							/>
-						</label>
+						<LabelledInput
+							key={name}
+							label={label}
+							type={type}
+							longest={name === "note" ? 4000 : 200}
+							value={papers[name]}
+							onType={(text) => setPapers({ ...papers, [name]: text })}
+						/>
 					))}
 				</section>
 				{odd.map((words) => (

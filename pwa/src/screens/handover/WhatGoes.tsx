@@ -6,6 +6,7 @@ import { rules } from "../../storage/rules.ts";
 import { count } from "../../ui/words.ts";
 import { itemsIn, streamName, viewOf } from "../boxes/boxWords.ts";
 import { whereItSat } from "../common/ItemTag.tsx";
+import { TickRow, turned } from "../common/TickRow.tsx";
 import { Mass } from "../lists/Mass.tsx";
 
 type Keys = ReadonlySet<string>;
@@ -29,21 +30,15 @@ export function WhatGoes({ here, boxes, onBoxes, loose, onLoose }: Props) {
 					{here.map((box) => {
 						const view = viewOf(box.key);
 						return (
-							<label class="row" key={box.key}>
-								<input
-									class="tick"
-									type="checkbox"
-									checked={boxes.has(box.key)}
-									onChange={() => onBoxes(turned(boxes, box.key))}
-								/>
-								<span class="row-main">
-									<span class="row-title">{box.name ?? "Container without a name"}</span>
-									<span class="row-under">
-										{streamName(box.stream)}, {count(itemsIn(box.key).length, "entry", "entries")}
-									</span>
-								</span>
+							<TickRow
+								key={box.key}
+								title={box.name ?? "Container without a name"}
+								under={`${streamName(box.stream)}, ${count(itemsIn(box.key).length, "entry", "entries")}`}
+								ticked={boxes.has(box.key)}
+								onTurn={() => onBoxes(turned(boxes, box.key))}
+							>
 								{view && <Mass of={view.inside} />}
-							</label>
+							</TickRow>
 						);
 					})}
 				</div>
@@ -60,18 +55,13 @@ export function WhatGoes({ here, boxes, onBoxes, loose, onLoose }: Props) {
 					</summary>
 					<div class="rows">
 						{items.map((item) => (
-							<label class="row" key={item.key}>
-								<input
-									class="tick"
-									type="checkbox"
-									checked={loose.has(item.key)}
-									onChange={() => onLoose(turned(loose, item.key))}
-								/>
-								<span class="row-main">
-									<span class="row-title">{itemName(item, rules.value)}</span>
-									<span class="row-under">{whereItSat(item)}</span>
-								</span>
-							</label>
+							<TickRow
+								key={item.key}
+								title={itemName(item, rules.value)}
+								under={whereItSat(item)}
+								ticked={loose.has(item.key)}
+								onTurn={() => onLoose(turned(loose, item.key))}
+							/>
 						))}
 					</div>
 				</details>
@@ -88,10 +78,4 @@ function looseWaste(): Item[] {
 			item.container === null &&
 			(item.fate === "waste" || item.fate === "scrap"),
 	);
-}
-
-function turned(keys: Keys, key: string): Keys {
-	const next = new Set(keys);
-	if (!next.delete(key)) next.add(key);
-	return next;
 }

@@ -9,6 +9,7 @@ import { PATHS } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
 import { Mass, rangeWords } from "./Mass.tsx";
 import { MonthBars } from "./MonthBars.tsx";
+import { NoListYet, Totals } from "./Totals.tsx";
 
 export function OverTheMonths() {
 	const aged = lists.value.quantities;
@@ -17,7 +18,13 @@ export function OverTheMonths() {
 			<p class="part-note">
 				<a href={PATHS.waste}>Back to the waste list</a>
 			</p>
-			{aged ? <AllOf list={aged.list} /> : <NoList />}
+			{aged ? (
+				<AllOf list={aged.list} />
+			) : (
+				<NoListYet title="No amounts on this phone yet">
+					The server adds them up by month.
+				</NoListYet>
+			)}
 		</ListFrame>
 	);
 }
@@ -25,11 +32,10 @@ export function OverTheMonths() {
 function AllOf({ list }: { list: Quantities }) {
 	return (
 		<>
-			<dl class="totals">
-				<Total name="on site now" of={list.on_site} />
-				<Total name="gone" of={list.gone} />
-				<Total name="still aboard" of={list.aboard} />
-			</dl>
+			<Totals
+				of={{ "on site now": list.on_site, gone: list.gone, "still aboard": list.aboard }}
+				range={rangeWords}
+			/>
 			<p class="part-note">
 				Rules of {list.rule_set_name}, {list.holder}. {list.no_limits}
 			</p>
@@ -198,22 +204,6 @@ function Streams({ list }: { list: Quantities }) {
 	);
 }
 
-function Total({ name, of }: { name: string; of: Spread }) {
-	const [figure, unit] = kilograms(of.likely).split(" ");
-	return (
-		<div>
-			<dt>
-				{name}
-				<br />
-				{rangeWords(of)}
-			</dt>
-			<dd>
-				{figure} <small>{unit}</small>
-			</dd>
-		</div>
-	);
-}
-
 function withRange(of: Spread): string {
 	const between = rangeWords(of);
 	return between ? `${kilograms(of.likely)} (${between})` : kilograms(of.likely);
@@ -226,16 +216,4 @@ function dayWords(iso: string): string {
 export function monthWords(period: string): string {
 	const first = new Date(`${period}-01T12:00:00`);
 	return first.toLocaleDateString("en-GB", { month: "long", year: "numeric" });
-}
-
-function NoList() {
-	return (
-		<div class="empty">
-			<h2>No amounts on this phone yet</h2>
-			<p>
-				The server adds them up by month. Go where there is a signal and tap “Make it anew”; after
-				that they are here offline too.
-			</p>
-		</div>
-	);
 }

@@ -1,12 +1,11 @@
 /** Waste by stream, from the server's list; the questions that only a person can answer come first. */
-import type { Spread, WasteList } from "../../domain/contract.ts";
+import type { WasteList } from "../../domain/contract.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
-import { kilograms } from "../../ui/words.ts";
 import { Mixed } from "../boxes/Mixed.tsx";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -16,6 +15,7 @@ import { ListFrame } from "./ListFrame.tsx";
 import { spreadWords } from "./Mass.tsx";
 import { Questions } from "./Questions.tsx";
 import { Stream } from "./Stream.tsx";
+import { NoListYet, Totals } from "./Totals.tsx";
 import { WastePrinting } from "./WastePrinting.tsx";
 
 export function Waste() {
@@ -39,7 +39,13 @@ export function Waste() {
 					Handovers
 				</a>
 			</div>
-			{aged ? <WasteOf list={aged.list} /> : <NoList />}
+			{aged ? (
+				<WasteOf list={aged.list} />
+			) : (
+				<NoListYet title="No waste list on this phone yet">
+					The server sorts waste by the rules of the place.
+				</NoListYet>
+			)}
 		</ListFrame>
 	);
 }
@@ -47,10 +53,7 @@ export function Waste() {
 function WasteOf({ list }: { list: WasteList }) {
 	return (
 		<>
-			<dl class="totals">
-				<TotalMass name="on site" of={list.on_site} />
-				<TotalMass name="gone" of={list.gone} />
-			</dl>
+			<Totals of={{ "on site": list.on_site, gone: list.gone }} range={spreadWords} />
 			<a class="row" href={PATHS.quantities}>
 				<span class="row-main">
 					<span class="row-title">Over the months</span>
@@ -138,33 +141,5 @@ function RuleSet({ list }: { list: WasteList }) {
 				</Notice>
 			)}
 		</details>
-	);
-}
-
-function TotalMass({ name, of }: { name: string; of: Spread }) {
-	const [figure, unit] = kilograms(of.likely).split(" ");
-	return (
-		<div>
-			<dt>
-				{name}
-				<br />
-				{spreadWords(of)}
-			</dt>
-			<dd>
-				{figure} <small>{unit}</small>
-			</dd>
-		</div>
-	);
-}
-
-function NoList() {
-	return (
-		<div class="empty">
-			<h2>No waste list on this phone yet</h2>
-			<p>
-				The server sorts waste by the rules of the place. Go where there is a signal and tap “Make
-				it anew”; after that the list is here offline too.
-			</p>
-		</div>
 	);
 }

@@ -4,6 +4,7 @@ import { itemName } from "../../domain/names.ts";
 import { rules } from "../../storage/rules.ts";
 import { count } from "../../ui/words.ts";
 import { whereItSat } from "../common/ItemTag.tsx";
+import { TickRow, turned } from "../common/TickRow.tsx";
 
 interface Props {
 	items: readonly Item[];
@@ -19,11 +20,6 @@ export function Ticked({ items, left, onChange }: Props) {
 				them.
 			</p>
 		);
-	const turn = (key: string): void => {
-		const next = new Set(left);
-		if (!next.delete(key)) next.add(key);
-		onChange(next);
-	};
 	return (
 		<details class="fold weigh-ticks">
 			<summary>
@@ -38,18 +34,13 @@ export function Ticked({ items, left, onChange }: Props) {
 			</summary>
 			<div class="rows">
 				{items.map((item) => (
-					<label class="row" key={item.key}>
-						<input
-							class="tick"
-							type="checkbox"
-							checked={!left.has(item.key)}
-							onChange={() => turn(item.key)}
-						/>
-						<span class="row-main">
-							<span class="row-title">{itemName(item, rules.value)}</span>
-							<span class="row-under">{whereItSat(item)}</span>
-						</span>
-					</label>
+					<TickRow
+						key={item.key}
+						title={itemName(item, rules.value)}
+						under={whereItSat(item)}
+						ticked={!left.has(item.key)}
+						onTurn={() => onChange(turned(left, item.key))}
+					/>
 				))}
 			</div>
 		</details>

@@ -29,7 +29,9 @@ def _rows(ban: Ban, say: Phrases) -> Cell:
         words(say.text(ban.why), DANGER),
     ]
     if ban.only_if:
-        rows.append(words(say("mixed.only_if", text=say.text(ban.only_if)), BODY))
+        by = say.text(ban.only_if_source or "")
+        lifted = say("mixed.only_if", text=say.text(ban.only_if), source=by)
+        rows.append(words(lifted, BODY))
     said = say("mixed.said", who=ban.who, reason=ban.reason) if ban.who else say("mixed.unsaid")
     rows.append(words(said, BODY))
     rows.append(words("; ".join(map(say.text, ban.sources)), NOTE))
