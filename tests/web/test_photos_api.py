@@ -8,6 +8,7 @@ import threading
 
 import pytest
 from PIL import ExifTags, Image
+from PIL.PngImagePlugin import PngInfo
 
 WRITE = {"X-Shedtally": "1"}
 
@@ -157,6 +158,35 @@ def test_photo_larger_than_any_json_may_be_is_taken(phone) -> None:
     body = buffer.getvalue()
     assert len(body) > 8_000_000
     assert phone.put_photo(body, kind="image/png").status_code == 201
+
+
+def test_photo_of_a_few_hundred_bytes_and_one_of_25_megabytes_are_taken(phone) -> None:
+    small, large = io.BytesIO(), io.BytesIO()
+    Image.new("1", (1, 1)).save(small, "PNG", pnginfo=_filling(230))
+    Image.effect_noise((5000, 5000), 100).save(large, "PNG", compress_level=0)
+    assert 290 <= len(small.getvalue()) <= 310
+    assert 25_000_000 <= len(large.getvalue()) < 26_000_000
+    for body in (small.getvalue(), large.getvalue()):
+        assert phone.put_photo(body, kind="image/png").status_code == 201
+        assert phone.http.get(f"/api/photos/{sha(body)}/original").data == body
+        assert phone.http.get(f"/api/photos/{sha(body)}/thumbnail").status_code == 200
+
+
+def _filling(size: int) -> PngInfo:
+    """A text of so many bytes, to bring a picture to a size."""
+    filling = PngInfo()
+    filling.add_text("x", "x" * (size - 12))
+    return filling
+
+
+def test_50_megapixels_are_taken_and_shown_small(phone) -> None:
+    buffer = io.BytesIO()
+    Image.new("RGB", (8000, 6250), "green").save(buffer, "JPEG")
+    body = buffer.getvalue()
+    kept = phone.put_photo(body)
+    assert (kept.status_code, kept.json["width"], kept.json["height"]) == (201, 8000, 6250)
+    small = phone.http.get(f"/api/photos/{sha(body)}/thumbnail").data
+    assert max(Image.open(io.BytesIO(small)).size) <= 320
 
 
 def test_200_megapixels_are_refused(phone, settings) -> None:

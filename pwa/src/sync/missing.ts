@@ -1,7 +1,6 @@
 /**
  * Photographs that records name and the server has no bytes of, though it had confirmed them: its
- * disk may have lost some, or it swept away what no record named at the time. Whoever has a copy
- * offers it again.
+ * disk may have lost some. Whoever has a copy offers it again.
  */
 import { readStores, writeStores } from "../storage/db.ts";
 import { call } from "./http.ts";

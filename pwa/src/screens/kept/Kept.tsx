@@ -12,12 +12,12 @@ import { disputesOf } from "../clashes/disputes.ts";
 import { SaveUnsent } from "../common/SaveUnsent.tsx";
 import { standingWords } from "../common/standing.ts";
 import { PATHS } from "../paths.ts";
+import { clockWords } from "./clock.ts";
 import { Refused } from "./Refused.tsx";
 import { SendingPhotos } from "./SendingPhotos.tsx";
 import { WhereItIs } from "./WhereItIs.tsx";
 
 const MB = 1_000_000;
-const CLOCK_WRONG_MS = 5 * 60_000;
 
 export function Kept() {
 	const state = syncState.value;
@@ -128,7 +128,7 @@ function Facts({ state, deviceName }: { state: SyncState; deviceName: string }) 
 		void usage().then(setRoom);
 	}, [state.unsentBytes]);
 	const now = Date.now();
-	const off = Math.abs(state.clockOffsetMs) > CLOCK_WRONG_MS;
+	const wrong = clockWords(state.clockOffsetMs);
 	return (
 		<section class="part">
 			<h2>This phone</h2>
@@ -147,8 +147,8 @@ function Facts({ state, deviceName }: { state: SyncState; deviceName: string }) 
 				<dd>{room ? roomWords(room) : "being measured"}</dd>
 				<dt>Clock</dt>
 				<dd>
-					{off ? (
-						<State is="waits">{`${clockWords(state.clockOffsetMs)}; edits get the server's time`}</State>
+					{wrong ? (
+						<State is="waits">{`${wrong}; edits get the server's time`}</State>
 					) : (
 						"agrees with the server"
 					)}
@@ -168,16 +168,4 @@ function roomWords({ usedMb, freeMb }: Usage): string {
 	if (freeMb === null) return used;
 	const free = freeMb > 1_000 ? `${(freeMb / 1_000).toFixed(1)} GB` : `${Math.round(freeMb)} MB`;
 	return `${used}, ${free} free for it`;
-}
-
-/** The offset is server minus phone: a positive one means that the phone is slow. */
-function clockWords(offset: number): string {
-	const minutes = Math.round(Math.abs(offset) / 60_000);
-	const size =
-		minutes < 120
-			? `${minutes} min`
-			: minutes < 2_880
-				? `${Math.round(minutes / 60)} h`
-				: `${Math.round(minutes / 1_440)} days`;
-	return `${size} ${offset > 0 ? "slow" : "fast"}`;
 }
