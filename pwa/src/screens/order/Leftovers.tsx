@@ -89,7 +89,7 @@ function Planned({ line, mm }: { line: OrderLine; mm: number }) {
 				<button
 					type="button"
 					class="button"
-					aria-label={`Keep ${metres(mm)} of ${shortSpec(line)}`}
+					aria-label={`Keep it: ${metres(mm)} of ${shortSpec(line)}`}
 					onClick={() => void keep()}
 				>
 					Keep it

@@ -1,4 +1,5 @@
-/** A number on the decimal pad; what can't be read says why and stays. */
+/** A number on the decimal pad; what can't be read says why and stays, a length with a unit is read. */
+import { numberTyped, unitOf } from "../../domain/typed.ts";
 import { TextField } from "../../ui/Field.tsx";
 
 interface Props {
@@ -22,10 +23,9 @@ export function NumberField({ label, value, hint, low = 0, high = 50_000, onKeep
 					onKeep(null);
 					return null;
 				}
-				const read = Number(text.replace(",", "."));
-				if (!Number.isFinite(read) || read < low || read > high)
-					return `“${text}” was not kept and stays as you typed it: write a number, ${low} to ${high}.`;
-				onKeep(read);
+				const read = numberTyped(text, low, high, unitOf(label));
+				if ("why" in read) return read.why;
+				onKeep(read.value);
 				return null;
 			}}
 		/>
