@@ -7,6 +7,7 @@ from shedtally.domain.order import order_list
 from shedtally.domain.order_packs import cheapest_packs
 from shedtally.domain.put_back import put_back
 from shedtally.domain.renewal_parts import PartsReader
+from shedtally.printing.put_back import put_back_csv
 
 ROOM = ("compartment", "galley", {"name": "Galley"})
 PLACE = ("place", "rack", {"name": "Rack B"})
@@ -58,6 +59,16 @@ def test_a_new_part_stands_where_the_old_one_sat_under_its_own_tag(items, rules)
     assert (line.sat, line.fastened, line.place) == ("behind the stove", "four bolts", ("Rack B",))
     assert (line.state, line.missing, found.total) == ("here", "", 1)
     assert found.by_compartment[0].key == "galley"
+    assert (line.old_name, line.old_tags) == ("Seacock", ("BBBBBB",))
+    assert "Seacock BBB-BBB" in put_back_csv(found)
+
+
+def test_what_was_joined_to_an_old_part_is_joined_to_the_new_one(items, rules):
+    sink = {**OLD, "kind": "sink", "fate": "refit"}
+    end = ("end", "e", {"item": "sink", "to_item": "old", "joined": "two clamps"})
+    found = put_back(items(ROOM, end, sink=sink, old=OLD, new=NEW), rules)
+    lines = {line.key: line for group in found.by_compartment for line in group.items}
+    assert [join.to for join in lines["sink"].joins] == ["Seacock, new"]
 
 
 def test_a_new_part_goes_in_whatever_becomes_of_the_old_one(items, rules):

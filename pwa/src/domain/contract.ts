@@ -885,7 +885,7 @@ export interface BackJoin {
 	readonly joined: string;
 }
 
-/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` in its place. `order` counts from 1 through the whole boat. `in_place_of` is the old item where this is a new part: name, tags and shelf are those of the new one, the rest is how the old one sat. */
+/** One thing that goes back. `after` names what must be in place before it. `state`: `here` in the shed, `new` wanted, `gone`, `back` in its place. `order` counts from 1 through the whole boat. `in_place_of` is the old item where this is a new part: name, tags and shelf are those of the new one, the rest is how the old one sat, and `old_name` and `old_tags` say which that was. */
 export interface BackItem {
 	readonly key: string;
 	readonly order: number;
@@ -903,6 +903,8 @@ export interface BackItem {
 	readonly state: string;
 	readonly missing: string;
 	readonly in_place_of: string;
+	readonly old_name: string;
+	readonly old_tags: readonly string[];
 }
 
 /** A compartment or a system, and what goes back there, in order. */

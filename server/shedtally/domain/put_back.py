@@ -39,7 +39,8 @@ class BackItem:
 
     ``state``: ``here`` in the shed, ``new`` wanted, ``gone``, ``back`` in its place. ``order``
     counts from 1 through the whole boat. ``in_place_of`` is the old item where this is a new part:
-    name, tags and shelf are those of the new one, the rest is how the old one sat.
+    name, tags and shelf are those of the new one, the rest is how the old one sat, and ``old_name``
+    and ``old_tags`` say which that was.
     """
 
     key: str
@@ -58,6 +59,8 @@ class BackItem:
     state: str
     missing: str
     in_place_of: str = ""
+    old_name: str = ""
+    old_tags: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,11 +191,13 @@ def _line(  # noqa: PLR0917  # all of a line's own
         fastened=old.fastened or "",
         note=item.note or "",
         place=_place(boat, item),
-        joins=tuple(_join(boat, rules, end) for end in boat.ends_by_item.get(old.key, ())),
+        joins=tuple(_join(boat, rules, end, renewal) for end in boat.ends_by_item.get(old.key, ())),
         after=tuple(name_of(first, rules.kinds.get(first.kind or "")) for first in after),
         state=state,
         missing=_missing(old, state, renewal),
         in_place_of="" if item is old else old.key,
+        old_name="" if item is old else name_of(old, rules.kinds.get(old.kind or "")),
+        old_tags=() if item is old else boat.codes.get(f"item/{old.key}", ()),
     )
 
 
@@ -241,9 +246,11 @@ def _place(boat: BoatRecords, item: Item) -> tuple[str, ...]:
     return tuple(reversed(names))
 
 
-def _join(boat: BoatRecords, rules: Rules, end: End) -> BackJoin:
+def _join(boat: BoatRecords, rules: Rules, end: End, renewal: Renewal) -> BackJoin:
+    """Where an end goes now: to the new part where there is one for what it was joined to."""
     other = boat.items.get(end.to_item or "")
     if other is not None:
+        other = renewal.new.get(other.key, other)
         name = name_of(other, rules.kinds.get(other.kind or ""))
         tags = boat.codes.get(f"item/{other.key}", ())
         return BackJoin(end.label or "", name, tags, end.joined or "")

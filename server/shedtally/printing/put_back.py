@@ -40,7 +40,7 @@ def put_back_csv(back: PutBackList) -> str:
     """The list as CSV, one row an item, in the order of putting back."""
     heads = [
         "order", "item", "tag codes", "system", "compartment", "sat", "count (pieces)", "fastened",
-        "joined to", "after", "lies in", "state", "missing", "note",
+        "joined to", "after", "lies in", "state", "missing", "note", "in the place of",
     ]  # fmt: skip
     return csv_text(heads, _csv_rows(back))
 
@@ -53,6 +53,7 @@ def _csv_rows(back: PutBackList) -> Iterator[list[Value]]:
             " › ".join(item.path), item.sat, item.count, item.fastened,
             several(_join_words(join) for join in item.joins), several(item.after),
             " › ".join(item.place), item.state, item.missing, item.note,
+            _old(item),
         ]  # fmt: skip
 
 
@@ -68,7 +69,9 @@ def _lead(back: PutBackList) -> str:
 def _compartment(group: BackGroup, pictures: Sequence[Picture]) -> list[Flowable]:
     path = group.path if group.path and group.path[-1] == group.name else (*group.path, group.name)
     rows = [_row(item) for item in group.items]
-    shown = pictures_with(pictures, {item.key: item.order for item in group.items})
+    shown = pictures_with(
+        pictures, {item.in_place_of or item.key: item.order for item in group.items}
+    )
     return [
         *section(
             " › ".join(path),
@@ -87,7 +90,7 @@ def _compartment(group: BackGroup, pictures: Sequence[Picture]) -> list[Flowable
 def _row(item: BackItem) -> list[Cell]:
     name = item.name if item.count == 1 else f"{item.name}, {item.count} pieces"
     what: list[Flowable] = [words(name, STRONG_BODY)]
-    what += [words(text, SMALL) for text in (item.sat, item.note) if text]
+    what += [words(text, SMALL) for text in (_in_place(item), item.sat, item.note) if text]
     if item.missing:
         what.append(words(item.missing, ASKS))
     how: list[Flowable] = [words(item.fastened)] if item.fastened else []
@@ -97,6 +100,18 @@ def _row(item: BackItem) -> list[Cell]:
         where.append(words(f"after: {'; '.join(item.after)}", ASKS))
     done = words("back", ASKS) if item.state == "back" else Tick()
     return [done, words(str(item.order), LARGE), codes(item.tags), what, how, where]
+
+
+def _in_place(item: BackItem) -> str:
+    """Which old one a new part stands for."""
+    if not item.in_place_of:
+        return ""
+    return f"new, in the place of {_old(item)}"
+
+
+def _old(item: BackItem) -> str:
+    """The old one by name and tags; empty where nothing is new."""
+    return " ".join([item.old_name, *(tag.shown(code) for code in item.old_tags)]).strip()
 
 
 def _join_words(join: BackJoin) -> str:

@@ -154,9 +154,12 @@ function Group({ group, open, onToggle }: GroupProps) {
 
 /** The photographs that these items are pinned on, each pin with the number of its item below. */
 function OnPhotographs({ items }: { items: readonly BackItem[] }) {
-	const numbers = new Map(items.map(({ key, order }) => [key, order]));
+	// A new part sits where the old one is pinned.
+	const numbers = new Map(items.map((line) => [line.in_place_of || line.key, line.order]));
 	const photos = new Map(
-		items.flatMap(({ key }) => pinnedPhotos(key).map((photo) => [photo.key, photo] as const)),
+		[...numbers.keys()].flatMap((key) =>
+			pinnedPhotos(key).map((photo) => [photo.key, photo] as const),
+		),
 	);
 	return (
 		<>

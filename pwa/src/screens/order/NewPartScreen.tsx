@@ -34,8 +34,12 @@ export function NewPartScreen({ oldKey }: { oldKey: string }) {
 			under="It gets a tag of its own, and in “Put back” it stands where the old one sat."
 			backTo={PATHS.item(oldKey)}
 		>
-			<h2>In the place of</h2>
-			<ItemTag item={old} />
+			<section class="part">
+				<h2>In the place of</h2>
+				<div class="part-tight">
+					<ItemTag item={old} />
+				</div>
+			</section>
 			<There old={old} />
 			<Form key={old.key} old={old} />
 		</Screen>
