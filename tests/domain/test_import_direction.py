@@ -20,8 +20,8 @@ MAY_IMPORT = {
     "usecases": {"usecases", "storage", "rules", "domain"},
     "web": {"web", "usecases", "printing", "rules", "domain"},
 }
-# Outside the standard library, the domain may use one thing: a library of units.
-DOMAIN_LIBRARIES = {"pint"}
+# Outside the standard library, the domain may use what only calculates: units, tables, a solver.
+DOMAIN_LIBRARIES = {"pint", "numpy", "highspy"}
 
 
 def imported_modules(path: Path) -> set[str]:

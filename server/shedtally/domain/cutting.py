@@ -8,9 +8,11 @@ before what is left over.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shedtally.domain.cutting_planner import Planner
 from shedtally.domain.cutting_stock import CutPlan, Piece, Stock
+from shedtally.domain.cutting_task import task_of
 
 
 def cut_plan(
@@ -23,7 +25,18 @@ def cut_plan(
 
     Args: pieces: each 1 mm or longer. stocks: lengths on offer and in the shed. metre_price:
         smallest coins for a metre cut to length, without waste.
-    Returns: ``proven`` if nothing can be cheaper. The same input gives the same plan.
-    Source: bounds [FeketeSchepers2001] [MartelloToth1990], search [Korf2003]; see DEVELOPERS.md.
+    Returns: ``proven`` if nothing can be cheaper. Where only what lies in the shed holds a piece
+        and there is not enough of it, the proof is of what can be cut. The same input gives the
+        same plan.
+    Source: bounds [FeketeSchepers2001] [MartelloToth1990], columns [GilmoreGomory1961]; see
+        DEVELOPERS.md.
     """
-    return Planner(pieces, stocks, metre_price, kerf_mm).plan()
+    task, longer = task_of(pieces, stocks, metre_price, kerf_mm)
+    planner = Planner(task)
+    bound = planner.planned() if task.pieces else 0.0
+    plan = planner.found.plan(bound, longer)
+    if len(plan.too_long) > len(longer):
+        unheld = {piece.key for piece in plan.too_long}
+        rest = cut_plan([p for p in pieces if p.key not in unheld], stocks, metre_price, kerf_mm)
+        return replace(rest, too_long=(*plan.too_long, *rest.too_long))
+    return plan

@@ -11,9 +11,10 @@ nearly as long as a stock counts as one [MartelloToth1990].
 from __future__ import annotations
 
 import heapq
-from bisect import bisect_right
+import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _MOST_STEPS = 24
 _MOST_LIMITS = 40
@@ -26,14 +27,14 @@ _MOST_POPPED = 20_000
 class Cut:
     """Weights of the pieces, and what each stock length can yield of them.
 
-    ``need``: the weight of all pieces; ``dear``: the least that one unit of weight costs if its
-    piece is bought by the metre, None where nobody sells by the metre.
+    ``need``: the weight of all pieces; ``dear``: weight and cost of the pieces bought by the
+    metre, summed up from the cheapest by weight on; None where nobody sells by the metre.
     """
 
     weights: tuple[int, ...]
     need: int
     yields: tuple[int, ...]
-    dear: float | None
+    dear: tuple[tuple[int, float], ...] | None = None
 
 
 def cuts_of(lengths: Sequence[int], stocks: Sequence[int]) -> tuple[Cut, ...]:
@@ -46,9 +47,43 @@ def cuts_of(lengths: Sequence[int], stocks: Sequence[int]) -> tuple[Cut, ...]:
         need = sum(weights)
         if not need:
             continue
-        cut = Cut(tuple(weights), need, tuple(yields), None)
+        cut = Cut(tuple(weights), need, tuple(yields))
         found[cut.weights, need, cut.yields] = cut
     return tuple(found.values())
+
+
+def with_dear(cut: Cut, instead: Sequence[float]) -> Cut:
+    """The inequality with what each piece costs by the metre."""
+    rows = sorted(
+        (cost / weight, weight, cost)
+        for weight, cost in zip(cut.weights, instead, strict=True)
+        if weight
+    )
+    sums, weights, costs = [(0, 0.0)], 0, 0.0
+    for _, weight, cost in rows:
+        weights, costs = weights + weight, costs + cost
+        sums.append((weights, costs))
+    return replace(cut, dear=tuple(sums))
+
+
+def dear_for(cut: Cut, short: int) -> float:
+    """The least that pieces of so much weight cost by the metre, the last one cut anywhere."""
+    sums = cut.dear or ()
+    at = bisect_left(sums, short, key=lambda pair: pair[0])
+    if at in (0, len(sums)):
+        return 0.0 if at == 0 else float("inf")
+    (low, cheap), (high, dear) = sums[at - 1], sums[at]
+    return cheap + (dear - cheap) * (short - low) / (high - low)
+
+
+def left_out(cut: Cut, cost: float) -> int:
+    """The most weight that so much money buys by the metre, rounded up."""
+    sums = cut.dear or ()
+    at = bisect_right(sums, cost, key=lambda pair: pair[1])
+    if at in (0, len(sums)):
+        return cut.need if at else 0
+    (low, cheap), (high, dear) = sums[at - 1], sums[at]
+    return low + math.ceil((high - low) * (cost - cheap) / (dear - cheap))
 
 
 def _families(
@@ -193,7 +228,7 @@ def _closed(cuts: Sequence[Cut], have: Sequence[int]) -> float | None:
         if amount < 0:
             if cut.dear is None:
                 return None
-            worst = max(worst, -amount * cut.dear)
+            worst = max(worst, dear_for(cut, -amount))
     return worst
 
 
@@ -207,7 +242,8 @@ def _ahead(
         for cut in cuts:
             ways = [prices[at] / cut.yields[at] for at in order[last:] if cut.yields[at]]
             if cut.dear is not None:
-                ways.append(cut.dear)
+                weight, cost = cut.dear[1]
+                ways.append(cost / weight)
             row.append(min(ways, default=float("inf")))
         rates.append(row)
 

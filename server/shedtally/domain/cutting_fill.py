@@ -6,12 +6,17 @@ pieces can reach are the bits of one integer, so the fullest rest is found exact
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 # Pieces that are tried beside the longest; more only where a stock holds few.
 _BESIDE = 48
 _FEW = 5
+# Ways of filling one stock before the one before it is filled anew.
+_WAYS = 4
+
+Pattern = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +27,7 @@ class Filled:
     over: tuple[int, ...]
 
 
-class _Shaken:
+class Shaken:
     """Numbers that look like chance and are the same for the same seed."""
 
     def __init__(self, seed: int) -> None:
@@ -34,34 +39,105 @@ class _Shaken:
         return (self.state >> 33) % limit
 
 
-def fill(lengths: Sequence[int], stocks: Sequence[int], seed: int = 0) -> Filled:
+def fill(
+    lengths: Sequence[int], stocks: Sequence[int], seed: int = 0, ease: float = 0.0
+) -> Filled:
     """Fill the stocks one by one, the long ones first.
 
     Args: lengths: longest first. seed: 0 takes the longest rest as it comes, others try
-        other pieces and other orders of the stocks.
+        other pieces and other orders of the stocks. ease: one or two pieces beside the longest
+        are enough where they waste no more than so many times what each stock may; the short
+        pieces then last for longer.
     """
-    shaken = _Shaken(seed)
+    shaken = Shaken(seed)
+    spare = max(0, sum(stocks) - sum(lengths))
+    unfilled = len(stocks)
     order = sorted(range(len(stocks)), key=lambda at: -stocks[at])
     if seed % 3 == 1:
         order.reverse()
     left = list(range(len(lengths)))
     patterns: dict[int, tuple[int, ...]] = {}
     total = sum(lengths)
-    room = sum(stocks)
     for place in order:
         stock = stocks[place]
-        room -= stock
+        may_waste = int(ease * spare / unfilled)
+        unfilled -= 1
         first = next((n for n, at in enumerate(left) if lengths[at] <= stock), None)
         if first is None:
             patterns[place] = ()
             continue
         longest = left.pop(first)
-        rest = _beside(lengths, left, stock - lengths[longest], total, shaken if seed else None)
+        room = stock - lengths[longest]
+        rest = _few(lengths, left, room, may_waste) if ease else None
+        if rest is None:
+            rest = _beside(lengths, left, room, total, shaken if seed else None)
         patterns[place] = (longest, *rest)
         taken = set(rest)
         left = [at for at in left if at not in taken]
-        total -= lengths[longest] + sum(lengths[at] for at in rest)
+        held = lengths[longest] + sum(lengths[at] for at in rest)
+        total -= held
+        spare = max(0, spare - (stock - held))
     return Filled(tuple(patterns[at] for at in range(len(stocks))), tuple(left))
+
+
+def squeeze(lengths: Sequence[int], stocks: Sequence[int], effort: int) -> list[Pattern] | None:
+    """All pieces in the stocks where hardly anything may be wasted; None: not found.
+
+    Stocks are filled from the short ones up, each in a few ways; the last one takes the rest. Short
+    pieces and many of them are left for the end, where they can be put together in most ways.
+
+    Args: effort: how many fillings of one stock may be tried.
+    """
+    order = sorted(range(len(stocks)), key=lambda at: stocks[at])
+    spare = sum(stocks) - sum(lengths)
+    if spare < 0 or not order:
+        return None
+    shaken = Shaken(effort)
+    patterns: list[Pattern] = [()] * len(stocks)
+    # How deep, what is left, what may be wasted, and how often this level was tried.
+    stack = [(0, list(range(len(lengths))), spare, 0)]
+    while stack:
+        depth, left, may_waste, tried = stack.pop()
+        if depth == len(order) - 1:
+            patterns[order[depth]] = tuple(left)
+            return patterns
+        if effort <= 0:
+            return None
+        effort -= 1
+        if tried + 1 < _WAYS:
+            stack.append((depth, left, may_waste, tried + 1))
+        room = stocks[order[depth]]
+        held = _beside(lengths, left, room, 1, shaken if tried else None)
+        waste = room - sum(lengths[at] for at in held)
+        if waste <= may_waste:
+            patterns[order[depth]] = held
+            taken = set(held)
+            stack.append((depth + 1, [at for at in left if at not in taken], may_waste - waste, 0))
+    return None
+
+
+def _few(
+    lengths: Sequence[int], left: Sequence[int], room: int, may_waste: int
+) -> tuple[int, ...] | None:
+    """One or two pieces that waste no more than they may, or None; the fullest of them."""
+    if room <= may_waste:
+        return ()
+    low = bisect_left(left, -room, key=lambda at: -lengths[at])
+    if low == len(left):
+        return None
+    if room - lengths[left[low]] <= may_waste:
+        return (left[low],)
+    best, pair = room - may_waste - 1, None
+    high = len(left) - 1
+    while low < high:
+        both = lengths[left[low]] + lengths[left[high]]
+        if both > room:
+            low += 1
+            continue
+        if both > best:
+            best, pair = both, (left[low], left[high])
+        high -= 1
+    return pair
 
 
 def _beside(
@@ -69,7 +145,7 @@ def _beside(
     left: Sequence[int],
     room: int,
     total: int,
-    shaken: _Shaken | None,
+    shaken: Shaken | None,
 ) -> tuple[int, ...]:
     """Of the pieces that are left, those that together come nearest to ``room``."""
     fits = [at for at in left if lengths[at] <= room]

@@ -1,0 +1,124 @@
+"""The most that one stock length yields, and every pattern that comes near to it.
+
+All in whole numbers, so that what is said of a stock length is exact. Tables over every millimetre
+of the stock are made by numpy, piece by piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+# Patterns that are looked at; where there are more, they are not all of them.
+MOST_PATTERNS = 4_000
+# Cells of the tables for listing patterns: about 100 MB.
+_MOST_CELLS = 12_000_000
+
+Pattern = tuple[int, ...]
+Worths = NDArray[np.int64]
+
+
+class Knapsack:
+    """What each room up to ``room`` mm can hold at most, by the worth of the pieces.
+
+    Args: lengths, worths: of each piece, mm and any whole number; a piece is taken once at most.
+    """
+
+    def __init__(self, lengths: Sequence[int], worths: Sequence[int], room: int) -> None:
+        self.lengths, self.worths = lengths, worths
+        self.best: Worths = np.zeros(room + 1, dtype=np.int64)
+        self._taken: list[tuple[int, NDArray[np.bool_]]] = []
+        for at, (length, worth) in enumerate(zip(lengths, worths, strict=True)):
+            if worth <= 0 or length > room:
+                continue
+            with_it = self.best[: room + 1 - length] + worth
+            better = with_it > self.best[length:]
+            self.best[length:] = np.maximum(with_it, self.best[length:])
+            self._taken.append((at, better))
+
+    def most(self, room: int) -> int:
+        """The most worth within ``room``."""
+        return int(self.best[room])
+
+    def pattern(self, room: int) -> Pattern:
+        """The places of pieces that are worth most within ``room``, in their order."""
+        chosen = []
+        for at, better in reversed(self._taken):
+            length = self.lengths[at]
+            if room >= length and better[room - length]:
+                chosen.append(at)
+                room -= length
+        return tuple(reversed(chosen))
+
+
+def near_patterns(
+    lengths: Sequence[int], worths: Sequence[int], room: int, least: int
+) -> tuple[list[Pattern], bool]:
+    """Patterns within ``room`` worth ``least`` or more, of which none holds all of another.
+
+    Args: lengths: longest first; pieces of one length must have one worth.
+    Returns: places of the pieces, those of one length taken from the first on; and whether these
+        are all.
+    """
+    fits = [at for at in range(len(lengths)) if lengths[at] <= room]
+    if (len(fits) + 1) * (room + 1) > _MOST_CELLS:
+        return [], False
+    tables = [np.zeros(room + 1, dtype=np.int64)]
+    for at in reversed(fits):
+        table = tables[-1].copy()
+        length = lengths[at]
+        np.maximum(table[length:], tables[-1][: room + 1 - length] + worths[at], out=table[length:])
+        tables.append(table)
+    tables.reverse()
+    found: list[Pattern] = []
+    # Place in ``fits``, room, worth still wanted, pieces so far, shortest length that was left out.
+    stack: list[tuple[int, int, int, Pattern, int]] = [(0, room, least, (), room + 1)]
+    steps = 0
+    while stack:
+        at, spare, wanted, chosen, passed = stack.pop()
+        steps += 1
+        if len(found) > MOST_PATTERNS or steps > 60 * MOST_PATTERNS:
+            return found[:MOST_PATTERNS], False
+        if at == len(fits):
+            if passed > spare:  # else one that was left out would still fit
+                found.append(chosen)
+            continue
+        place = fits[at]
+        length = lengths[place]
+        after = at + 1
+        while after < len(fits) and lengths[fits[after]] == length:
+            after += 1
+        # Left out, with all others of its length: taken from the first on, a pattern comes once.
+        if tables[after][spare] >= wanted:
+            stack.append((after, spare, wanted, chosen, length))
+        if spare >= length and int(tables[at + 1][spare - length]) + worths[place] >= wanted:
+            stack.append(
+                (at + 1, spare - length, wanted - worths[place], (*chosen, place), passed)
+            )
+    return found, True
+
+
+def cheapest_left(lengths: Sequence[int], costs: Sequence[int], short: int) -> Pattern:
+    """Of pieces, those that together are ``short`` mm or more for the least cost.
+
+    Empty if all together are too short.
+    """
+    if sum(lengths) < short:
+        return ()
+    # Beyond these the longest alone is enough; the cheapest are among the shortest.
+    least: Worths = np.full(short + 1, np.iinfo(np.int64).max // 4, dtype=np.int64)
+    least[0] = 0
+    taken = []
+    for length, cost in zip(lengths, costs, strict=True):
+        before = np.concatenate([np.full(min(length, short), least[0]), least])[: short + 1]
+        better = before + cost < least
+        least = np.where(better, before + cost, least)
+        taken.append(better)
+    chosen = []
+    for at in range(len(lengths) - 1, -1, -1):
+        if short > 0 and taken[at][short]:
+            chosen.append(at)
+            short = max(0, short - lengths[at])
+    return tuple(chosen)

@@ -1,0 +1,229 @@
+"""Cut plans as a linear programme, by HiGHS: worths of the pieces, and plans from patterns.
+
+Columns are made as they are needed [GilmoreGomory1961]: the programme over the patterns that are
+known gives each length a worth, and the fullest pattern by worth is the next column, until none
+pays. The worths become whole numbers and what a stock yields of them is worked out anew, so that
+no rounding error of the programme gets into a bound. Nothing goes by the clock: the same input
+gives the same plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+
+from shedtally.domain.cutting_cuts import Cut
+from shedtally.domain.cutting_knapsack import Knapsack, Pattern
+
+_FINE = 100_000
+_MOST_ROUNDS = 60
+_PAYS = 1e-7
+# Columns that one round brings, beside the best of each stock: all would slow the programme down.
+_MORE_COLUMNS = 24
+_MOST_NODES = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A stock length, kerf included, at a cost; ``count`` None: without limit."""
+
+    length: int
+    cost: float
+    count: int | None
+
+
+class Programme:
+    """The cheapest fractional plan for pieces of these lengths, longest first, kerf included.
+
+    ``instead`` is what each piece costs outside of any stock.
+    """
+
+    def __init__(
+        self, lengths: Sequence[int], offers: Sequence[Offer], instead: Sequence[float]
+    ) -> None:
+        self.lengths, self.offers, self.instead = lengths, offers, instead
+        self.kinds = sorted(set(lengths), reverse=True)
+        self.place = {length: at for at, length in enumerate(self.kinds)}
+        self.first = [lengths.index(kind) for kind in self.kinds]
+        demand = [0] * len(self.kinds)
+        for length in lengths:
+            demand[self.place[length]] += 1
+        self.columns: dict[tuple[int, Pattern], None] = {}
+        self._solver = _quiet()
+        for many in demand:
+            _row(self._solver, many, highspy.kHighsInf)
+        for offer in offers:
+            _row(self._solver, -highspy.kHighsInf, _limit(offer.count))
+        for at, first in enumerate(self.first):
+            _column(self._solver, instead[first], [(at, 1.0)])
+
+    def add(self, offer: int, pattern: Iterable[int]) -> None:
+        """A column: places of pieces in a stock length of an offer."""
+        held = sorted(self.place[self.lengths[at]] for at in pattern)
+        key = (offer, tuple(held))
+        if not held or key in self.columns:
+            return
+        self.columns[key] = None
+        entries = [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
+        _column(
+            self._solver, self.offers[offer].cost, [*entries, (len(self.kinds) + offer, 1.0)]
+        )
+
+    def worth_cut(self, sizes: Sequence[int]) -> Cut | None:
+        """The inequality that the worths of the fractional optimum make, for stock of ``sizes``.
+
+        None if nothing is worth anything: the stock of this programme holds all.
+        """
+        worth = self._solved()
+        top = max(worth, default=0.0)
+        if top <= _PAYS:
+            return None
+        whole = [int(each / top * _FINE) for each in worth]
+        weights = tuple(whole[self.place[length]] for length in self.lengths)
+        table = Knapsack(self.lengths, weights, max(sizes, default=0))
+        return Cut(weights, sum(weights), tuple(table.most(size) for size in sizes))
+
+    def _solved(self) -> list[float]:
+        """The worth of each kind, from columns until none pays or enough were tried."""
+        room = max((offer.length for offer in self.offers), default=0)
+        worth: list[float] = []
+        for _ in range(_MOST_ROUNDS):
+            self._solver.run()
+            duals = self._solver.getSolution().row_dual
+            worth = [max(0.0, each) for each in duals[: len(self.kinds)]]
+            rents = [max(0.0, -each) for each in duals[len(self.kinds) :]]
+            if not self._priced(worth, rents, room):
+                break
+        return worth
+
+    def _priced(self, worth: Sequence[float], rents: Sequence[float], room: int) -> bool:
+        """Bring in the columns that pay most; False if none pays."""
+        top = max(worth, default=0.0)
+        if top <= _PAYS:
+            return False
+        scale = 1e9 / top
+        each = [round(worth[self.place[length]] * scale) for length in self.lengths]
+        table = Knapsack(self.lengths, each, room)
+        before = len(self.columns)
+        for at, offer in enumerate(self.offers):
+            if offer.count == 0:
+                continue
+            price = (offer.cost + rents[at]) * scale
+            pays = price + max(price, 1e9) * _PAYS
+            if table.most(offer.length) > pays:
+                self.add(at, table.pattern(offer.length))
+                self._around(table, at, each, pays)
+        return len(self.columns) > before
+
+    def _around(self, table: Knapsack, at: int, each: Sequence[int], pays: float) -> None:
+        """Of single pieces the best patterns with them in, where they pay too."""
+        size = self.offers[at].length
+        ways = sorted(
+            (
+                (table.most(size - self.lengths[n]) + each[n], n)
+                for n in self.first
+                if self.lengths[n] <= size
+            ),
+            reverse=True,
+        )
+        brought = 0
+        seen: set[int] = set()
+        for gain, n in ways:
+            if gain <= pays or brought >= _MORE_COLUMNS:
+                break
+            if n in seen:
+                continue
+            rest = table.pattern(size - self.lengths[n])
+            if n not in rest:
+                self.add(at, (n, *rest))
+                seen.update(rest)
+                brought += 1
+
+
+def chosen_patterns(
+    lengths: Sequence[int],
+    columns: Sequence[tuple[int, Pattern]],
+    counts: Sequence[int],
+    instead: Sequence[float],
+    most: float | None,
+) -> tuple[list[tuple[int, Pattern]] | None, bool]:
+    """Of patterns, those that together leave least to be bought ``instead``.
+
+    Args: columns: stock and the lengths, as places in the sorted lengths; counts: how many of
+        each stock. most: what may be paid for all that is left out; None: nothing may be.
+    Returns: stock and places of pieces, None if no choice was found; and whether that is certain.
+    """
+    pieces: dict[int, list[int]] = {length: [] for length in sorted(set(lengths), reverse=True)}
+    for at, length in enumerate(lengths):
+        pieces[length].append(at)
+    kinds = list(pieces.values())
+    solver = _quiet()
+    for kind in kinds:
+        _row(solver, len(kind), highspy.kHighsInf)
+    for count in counts:
+        _row(solver, -highspy.kHighsInf, count)
+    for stock, held in columns:
+        entries = [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
+        _column(solver, 0.0, [*entries, (len(kinds) + stock, 1.0)], counts[stock])
+    if most is not None:
+        _row(solver, -highspy.kHighsInf, most)
+        for at, kind in enumerate(kinds):
+            cost = instead[kind[0]]
+            entries = [(at, 1.0), (len(kinds) + len(counts), cost)]
+            _column(solver, cost, entries, len(kind))
+    used, certain = _whole(solver)
+    if used is None:
+        return None, certain
+    picked = []
+    for (stock, held), times in zip(columns, used, strict=False):
+        for _ in range(round(times)):
+            own = [kinds[kind].pop() for kind in held if kinds[kind]]
+            picked.append((stock, tuple(sorted(own))))
+    return picked, certain
+
+
+def _whole(solver: highspy.Highs) -> tuple[Sequence[float] | None, bool]:
+    """Solve in whole numbers: the amounts, None if there are none; and whether that is certain."""
+    count = solver.getNumCol()
+    kinds = np.full(count, highspy.HighsVarType.kInteger)
+    solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
+    solver.setOptionValue("mip_max_nodes", _MOST_NODES)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.run()
+    status = solver.getModelStatus()
+    if status == highspy.HighsModelStatus.kInfeasible:
+        return None, True
+    if solver.getInfo().primal_solution_status != highspy.kSolutionStatusFeasible:
+        return None, False
+    amounts: Sequence[float] = solver.getSolution().col_value
+    return amounts, status == highspy.HighsModelStatus.kOptimal
+
+
+def _limit(count: int | None) -> float:
+    return highspy.kHighsInf if count is None else float(count)
+
+
+def _quiet() -> highspy.Highs:
+    solver = highspy.Highs()
+    solver.setOptionValue("output_flag", False)
+    # One thread and a fixed seed: the same plan on every machine.
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 0)
+    return solver
+
+
+def _row(solver: highspy.Highs, low: float, high: float) -> None:
+    solver.addRow(low, high, 0, np.zeros(0, np.int32), np.zeros(0))
+
+
+def _column(
+    solver: highspy.Highs,
+    cost: float,
+    entries: Sequence[tuple[int, float]],
+    most: float = highspy.kHighsInf,
+) -> None:
+    rows = np.array([row for row, _ in entries], np.int32)
+    solver.addCol(cost, 0.0, most, len(rows), rows, np.array([each for _, each in entries]))
