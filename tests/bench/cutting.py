@@ -65,11 +65,13 @@ def plain(found: Instance) -> float:
         for _ in range(stock.count or -(-2 * sum(p.length_mm for p in pieces) // stock.length_mm))
     ]
     n, m = len(pieces), len(bins)
-    cost = np.concatenate([
-        np.zeros(n * m),
-        [0 if b.count else b.price for b in bins],
-        [(metre or 0) * p.length_mm / 1000 for p in pieces],
-    ])
+    cost = np.concatenate(
+        [
+            np.zeros(n * m),
+            [0 if b.count else b.price for b in bins],
+            [(metre or 0) * p.length_mm / 1000 for p in pieces],
+        ]
+    )
     rows = np.zeros((n + m, n * m + m + n))
     for at in range(n):
         rows[at, at * m : (at + 1) * m] = 1

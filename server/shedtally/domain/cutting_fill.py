@@ -39,9 +39,7 @@ class Shaken:
         return (self.state >> 33) % limit
 
 
-def fill(
-    lengths: Sequence[int], stocks: Sequence[int], seed: int = 0, ease: float = 0.0
-) -> Filled:
+def fill(lengths: Sequence[int], stocks: Sequence[int], seed: int = 0, ease: float = 0.0) -> Filled:
     """Fill the stocks one by one, the long ones first.
 
     Args: lengths: longest first. seed: 0 takes the longest rest as it comes, others try
@@ -78,6 +76,29 @@ def fill(
         total -= held
         spare = max(0, spare - (stock - held))
     return Filled(tuple(patterns[at] for at in range(len(stocks))), tuple(left))
+
+
+def fill_apart(lengths: Sequence[int], stocks: Sequence[int], seed: int, share: float) -> Filled:
+    """Fill some stocks with the short pieces alone, so many of them as ``share`` says.
+
+    Where few more pieces fit into a stock if all are short, those are not to lie beside long ones.
+    """
+    start = round(len(lengths) * (1 - share))
+    short = lengths[start:]
+    total, enough = sum(short), 0
+    while enough < len(stocks) and total > 0:
+        total -= stocks[enough]
+        enough += 1
+    first = fill(short, stocks[:enough], seed)
+    rest = [*range(start), *(start + at for at in first.over)]
+    second = fill([lengths[at] for at in rest], stocks[enough:], seed)
+    return Filled(
+        (
+            *(tuple(start + at for at in pattern) for pattern in first.patterns),
+            *(tuple(rest[at] for at in pattern) for pattern in second.patterns),
+        ),
+        tuple(rest[at] for at in second.over),
+    )
 
 
 def squeeze(lengths: Sequence[int], stocks: Sequence[int], effort: int) -> list[Pattern] | None:

@@ -94,9 +94,7 @@ def near_patterns(
         if tables[after][spare] >= wanted:
             stack.append((after, spare, wanted, chosen, length))
         if spare >= length and int(tables[at + 1][spare - length]) + worths[place] >= wanted:
-            stack.append(
-                (at + 1, spare - length, wanted - worths[place], (*chosen, place), passed)
-            )
+            stack.append((at + 1, spare - length, wanted - worths[place], (*chosen, place), passed))
     return found, True
 
 

@@ -20,17 +20,19 @@ from shedtally.domain.cutting_cuts import (
     purchases,
     with_dear,
 )
-from shedtally.domain.cutting_fill import Shaken, fill, squeeze
+from shedtally.domain.cutting_fill import Shaken, fill, fill_apart, squeeze
 from shedtally.domain.cutting_found import Found, Used
 from shedtally.domain.cutting_knapsack import MOST_PATTERNS, Pattern, cheapest_left, near_patterns
 from shedtally.domain.cutting_programme import Offer, Programme, chosen_patterns
 from shedtally.domain.cutting_task import Task
 
-# Above so many pieces the fractional plan takes too long: only the inequalities are used.
+# Above so many lengths the fractional plan takes too long: only the inequalities are used.
 MOST_SOLVED = 120
+MOST_CELLS = 12_000_000
 _SHAKES = 24
 _SQUEEZED = 120
 _EASES = (0.0, 1.0, 2.0, 0.0, 4.0)
+_SHARES = (0.6, 0.75, 0.4, 0.5, 0.9, 0.3)
 _MOST_PURCHASES = 60
 _MOST_UNSETTLED = 3
 # Other inequalities that a pattern must satisfy too; more would cost more than they save.
@@ -43,19 +45,24 @@ class Planner:
     def __init__(self, task: Task) -> None:
         self.task = task
         self.found = Found(task)
+        longest_first = sorted(set(task.lengths), reverse=True)
+        self.kinds = {length: at for at, length in enumerate(longest_first)}
+        kinds = len(self.kinds)
         self.few = len(task.lengths) <= MOST_SOLVED
+        self.solved = kinds <= MOST_SOLVED and kinds * max(task.sizes, default=0) <= MOST_CELLS
         self.instead = [float((task.metre or 1) * piece.length_mm) for piece in task.pieces]
         self.cuts: list[Cut] = []
         self.excluded: set[tuple[int, ...]] = set()
         self.known: dict[tuple[int, ...], float] = {}
         self.unsettled: list[float] = []
+        self.tried: dict[tuple[int, Pattern], None] = {}
 
     def planned(self) -> float:
         """Look for the plan; what no plan costs less than."""
         task = self.task
         self.cuts = [self._dear(cut) for cut in cuts_of(task.lengths, task.sizes)]
         bound = 0.0
-        rooted = not self.few
+        rooted = not self.solved
         for _ in range(2 * _MOST_PURCHASES):
             purchase = self._cheapest()
             bound = purchase.cost
@@ -146,12 +153,19 @@ class Planner:
         if seed % 3 == 2:
             patterns = squeeze(lengths, sizes, _SQUEEZED)
         if patterns is None:
-            filled = fill(lengths, sizes, seed * self.few, _EASES[seed % len(_EASES)])
+            ease = _EASES[seed % len(_EASES)]
+            filled = (
+                fill_apart(lengths, sizes, seed, _SHARES[seed // 3 % len(_SHARES)])
+                if seed % 3 == 1
+                else fill(lengths, sizes, seed * self.few, ease)
+            )
             patterns, over = filled.patterns, filled.over
         used: Used = [
             (at, tuple(inside[n] for n in pattern))
             for at, pattern in zip(places, patterns, strict=True)
         ]
+        if self.solved and len(self.tried) < MOST_PATTERNS:
+            self.tried.update(dict.fromkeys((at, self._kinds(p)) for at, p in used if p))
         self.found.take(used, [*apart, *(inside[n] for n in over)])
 
     def _apart(self, places: Sequence[int], seed: int) -> set[int]:
@@ -171,7 +185,7 @@ class Planner:
 
     def _looked_into(self, purchase: Purchase) -> bool:
         """Learn why a purchase has no plan at its cost, or find it; False: enough was tried."""
-        if self.few:
+        if self.solved:
             cut = self._sharpened(purchase)
             if cut is not None:
                 self.cuts.append(cut)
@@ -200,7 +214,8 @@ class Planner:
             spent = task.spent(task.places(purchase.counts))
             if short > 0 and spent + dear_for(cut, short) > purchase.cost + task.coin / 10:
                 return cut
-        self._choose(purchase, list(programme.columns))
+        # Patterns of whole plans go together better than those of a fractional one alone.
+        self._choose(purchase, list({**programme.columns, **self.tried}))
         return None
 
     def _put_together(self, purchase: Purchase) -> bool:
@@ -239,9 +254,7 @@ class Planner:
         return cut, have - cut.need + (0 if most is None else left_out(cut, most))
 
     def _kinds(self, pattern: Pattern) -> Pattern:
-        kinds = sorted(set(self.task.lengths), reverse=True)
-        place = {length: at for at, length in enumerate(kinds)}
-        return tuple(place[self.task.lengths[n]] for n in pattern)
+        return tuple(self.kinds[self.task.lengths[n]] for n in pattern)
 
     def _most_apart(self, places: Sequence[int]) -> float | None:
         """How much may be paid by the metre if a plan is to be cheaper than the best so far."""

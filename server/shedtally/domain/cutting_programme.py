@@ -51,6 +51,13 @@ class Programme:
         demand = [0] * len(self.kinds)
         for length in lengths:
             demand[self.place[length]] += 1
+        room = max((offer.length for offer in offers), default=0)
+        # No more of a length than a stock holds: a table needs no others.
+        self.useful = [
+            first + n
+            for first, kind, many in zip(self.first, self.kinds, demand, strict=True)
+            for n in range(min(many, room // kind))
+        ]
         self.columns: dict[tuple[int, Pattern], None] = {}
         self._solver = _quiet()
         for many in demand:
@@ -68,9 +75,7 @@ class Programme:
             return
         self.columns[key] = None
         entries = [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
-        _column(
-            self._solver, self.offers[offer].cost, [*entries, (len(self.kinds) + offer, 1.0)]
-        )
+        _column(self._solver, self.offers[offer].cost, [*entries, (len(self.kinds) + offer, 1.0)])
 
     def worth_cut(self, sizes: Sequence[int]) -> Cut | None:
         """The inequality that the worths of the fractional optimum make, for stock of ``sizes``.
@@ -83,7 +88,7 @@ class Programme:
             return None
         whole = [int(each / top * _FINE) for each in worth]
         weights = tuple(whole[self.place[length]] for length in self.lengths)
-        table = Knapsack(self.lengths, weights, max(sizes, default=0))
+        table = self._table(weights, max(sizes, default=0))
         return Cut(weights, sum(weights), tuple(table.most(size) for size in sizes))
 
     def _solved(self) -> list[float]:
@@ -106,7 +111,7 @@ class Programme:
             return False
         scale = 1e9 / top
         each = [round(worth[self.place[length]] * scale) for length in self.lengths]
-        table = Knapsack(self.lengths, each, room)
+        table = self._table(each, room)
         before = len(self.columns)
         for at, offer in enumerate(self.offers):
             if offer.count == 0:
@@ -114,9 +119,16 @@ class Programme:
             price = (offer.cost + rents[at]) * scale
             pays = price + max(price, 1e9) * _PAYS
             if table.most(offer.length) > pays:
-                self.add(at, table.pattern(offer.length))
+                self.add(at, self._pattern(table, offer.length))
                 self._around(table, at, each, pays)
         return len(self.columns) > before
+
+    def _table(self, worths: Sequence[int], room: int) -> Knapsack:
+        lengths = [self.lengths[at] for at in self.useful]
+        return Knapsack(lengths, [worths[at] for at in self.useful], room)
+
+    def _pattern(self, table: Knapsack, room: int) -> Pattern:
+        return tuple(self.useful[n] for n in table.pattern(room))
 
     def _around(self, table: Knapsack, at: int, each: Sequence[int], pays: float) -> None:
         """Of single pieces the best patterns with them in, where they pay too."""
@@ -136,7 +148,7 @@ class Programme:
                 break
             if n in seen:
                 continue
-            rest = table.pattern(size - self.lengths[n])
+            rest = self._pattern(table, size - self.lengths[n])
             if n not in rest:
                 self.add(at, (n, *rest))
                 seen.update(rest)
