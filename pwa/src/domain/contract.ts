@@ -269,7 +269,7 @@ export interface Note {
 	readonly text: string | null;
 }
 
-/** Hours that somebody put in. */
+/** Hours that so many people each put in on one day. */
 export interface Work {
 	readonly key: string;
 	readonly binned: boolean | null;

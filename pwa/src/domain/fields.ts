@@ -242,7 +242,7 @@ export const SHAPES: Readonly<Record<TableName, Readonly<Record<string, FieldSha
 	work: {
 		binned: { is: "yes or no" },
 		on: { is: "moment" },
-		hours: { is: "number", low: 0, high: 10000, unit: "h" },
+		hours: { is: "number", low: 0, high: 24, unit: "h" },
 		people: { is: "whole", low: 1, high: 50, unit: "people" },
 		job: { is: "ref", table: "job" },
 		compartment: { is: "ref", table: "compartment" },

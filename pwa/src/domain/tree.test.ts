@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { flatten, isUnder, type Node, pathOf } from "./tree.ts";
+import { flatten, isUnder, type Node, pathOf, ringsWithin } from "./tree.ts";
 
 function nodes(...rows: [key: string, within: string | null][]): Map<string, Node> {
 	return new Map(rows.map(([key, within]) => [key, { key, within, name: key.toUpperCase() }]));
@@ -15,6 +15,13 @@ describe("a tree of compartments", () => {
 
 	it("gives no path for a compartment that has not arrived", () => {
 		expect(pathOf(galley, "elsewhere")).toEqual([]);
+	});
+
+	it("names each ring once, and what only hangs on one not at all", () => {
+		expect(ringsWithin(galley)).toEqual([]);
+		const keys = ringsWithin(ring).map((nodes) => nodes.map(({ key }) => key));
+		expect(keys).toEqual([["a", "b"]]);
+		expect(ringsWithin(nodes(["a", "a"]))).toHaveLength(1);
 	});
 
 	it("knows what lies under what, itself included", () => {

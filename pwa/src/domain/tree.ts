@@ -51,6 +51,19 @@ export function flatten<N extends Node>(
 	return found;
 }
 
+/** Rings that two phones made while apart, each from its first node outwards. */
+export function ringsWithin<N extends Node>(nodes: NodeMap<N>): readonly (readonly N[])[] {
+	const found: N[][] = [];
+	const seen = new Set<string>();
+	for (const node of nodes.values()) {
+		if (seen.has(node.key) || !isUnder(nodes, node.within, node.key)) continue;
+		const keys = keysUpwards(nodes, node.key);
+		for (const key of keys) seen.add(key);
+		found.push(keys.map((key) => nodes.get(key) as N));
+	}
+	return found;
+}
+
 /** Outermost, dangling, or part of a ring: then it has no place under another. */
 function isRoot(nodes: NodeMap, node: Node): boolean {
 	if (node.within === null || !nodes.has(node.within)) return true;

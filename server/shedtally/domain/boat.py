@@ -69,6 +69,27 @@ class BoatRecords:
         return tuple(reversed(names))
 
     @functools.cached_property
+    def compartment_rings(self) -> tuple[tuple[str, ...], ...]:
+        """Rings of compartments that lie in each other, by their names, each once.
+
+        Each phone refuses to make one; two that were apart still can. All that reads the tree stops
+        where it would repeat.
+        """
+        found: list[tuple[str, ...]] = []
+        done: set[str] = set()
+        for key in sorted(self.compartments):
+            way: list[str] = []
+            at: str | None = key
+            while at is not None and at in self.compartments and at not in done:
+                done.add(at)
+                way.append(at)
+                at = self.compartments[at].within
+            if at in way:
+                ring = way[way.index(at) :]
+                found.append(tuple(self.compartments[one].name or "unnamed" for one in ring))
+        return tuple(found)
+
+    @functools.cached_property
     def codes(self) -> Mapping[str, tuple[str, ...]]:
         """Tag codes by target (``item/key``), in code order."""
         found: defaultdict[str, list[str]] = defaultdict(list)

@@ -55,6 +55,7 @@ KgPerCubicMetre: TypeAlias = Annotated[float, Range(1, 25_000, "kg/m3")]
 Kilograms: TypeAlias = Annotated[float, Range(0, 100_000, "kg")]
 Litres: TypeAlias = Annotated[float, Range(0, 100_000, "L")]
 Hours: TypeAlias = Annotated[float, Range(0, 10_000, "h")]
+HoursOfADay: TypeAlias = Annotated[float, Range(0, 24, "h")]
 Short: TypeAlias = Annotated[str, Text(200)]
 Long: TypeAlias = Annotated[str, Text(4_000)]
 

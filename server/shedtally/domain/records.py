@@ -28,6 +28,7 @@ from shedtally.domain.record_words import (
     Form,
     Holder,
     Hours,
+    HoursOfADay,
     Kilograms,
     Level,
     Liquid,
@@ -333,10 +334,10 @@ class Note(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work(Record):
-    """Hours that somebody put in."""
+    """Hours that so many people each put in on one day."""
 
     on: Annotated[str, Moment()] | None = None
-    hours: Hours | None = None
+    hours: HoursOfADay | None = None
     people: Annotated[int, Range(1, 50, "people")] | None = None
     job: Annotated[str, Ref("job")] | None = None
     compartment: Annotated[str, Ref("compartment")] | None = None

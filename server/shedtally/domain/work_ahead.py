@@ -6,7 +6,7 @@ import datetime as dt
 import heapq
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -14,7 +14,7 @@ from shedtally.domain.crew import lower_bound, schedule
 from shedtally.domain.forecast import Forecast, forecast
 from shedtally.domain.left import NO_SYSTEM, NOT_PLACED, waits_for
 from shedtally.domain.network import Times, longest_chain, times_of
-from shedtally.domain.pace import Pace, pace_of
+from shedtally.domain.pace import Pace, day_of, pace_of
 from shedtally.domain.progress import WeekDone, progress
 from shedtally.domain.proposals import Proposal, proposals
 from shedtally.domain.rulebook import Rules
@@ -144,7 +144,29 @@ def work_ahead(boat: BoatRecords, rules: Rules, today: dt.date) -> WorkAhead:
         forecast=forecast(work, pace, today),
         progress=progress(boat, rules, today, open_steps.steps),
         proposals=proposals(boat, rules, open_steps=open_steps),
-        cautions=rules.efforts.cautions,
+        cautions=(*_to_mend(boat, today), *rules.efforts.cautions),
+    )
+
+
+def _to_mend(boat: BoatRecords, today: dt.date) -> Iterator[str]:
+    """What phones that were apart wrote and no phone would let one person write."""
+    for ring in boat.compartment_rings:
+        yield (
+            f"Compartments lie in each other: {' in '.join([*ring, ring[0]])}. "
+            "Open one of them and say what it lies in."
+        )
+    days = [day_of(work.on) for work in boat.works.values()]
+    ahead = sum(1 for day in days if day and day > today)
+    if ahead:
+        yield f"{_times(ahead)} on a day to come: they don't count before it. Put the day right."
+    lost = sum(1 for work in boat.works.values() if work.job and work.job not in boat.jobs)
+    if lost:
+        yield f"{_times(lost)} on a job that is not here or in the bin: they count all the same."
+
+
+def _times(count: int) -> str:
+    return (
+        "Hours were written down once" if count == 1 else f"Hours were written down {count} times"
     )
 
 

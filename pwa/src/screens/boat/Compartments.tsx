@@ -1,9 +1,10 @@
 /** The compartments of the boat as a tree, and on the drawing. */
 import { useState } from "preact/hooks";
 import type { Compartment } from "../../domain/contract.ts";
-import { flatten } from "../../domain/tree.ts";
+import { flatten, ringsWithin } from "../../domain/tree.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { BoatDrawing } from "../../ui/BoatDrawing.tsx";
+import { Notice } from "../../ui/Notice.tsx";
 import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { drawnPlaces, hullOf } from "../common/drawn.ts";
@@ -29,6 +30,12 @@ export function Compartments() {
 					onTap={(key) => go(PATHS.compartment(key))}
 				/>
 			)}
+			{ringsWithin(boat.table("compartment").value).map((ring) => (
+				<Notice key={ring.map(({ key }) => key).join()} sort="asks" word="A ring">
+					{[...ring, ring[0]].map((node) => node?.name ?? "unnamed").join(" lies in ")}. Nothing in
+					them is lost: open one of them and say what it lies in.
+				</Notice>
+			))}
 			<NameForm
 				label="Add a compartment"
 				button="Add"

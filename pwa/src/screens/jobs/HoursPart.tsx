@@ -1,8 +1,12 @@
 /** Hours put in: a sitting in two taps, or typed; they make the pace that forecasts go by. */
-import { useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import type { Work } from "../../domain/contract.ts";
+import { jobName } from "../../domain/steps.ts";
+import { flatten, pathOf } from "../../domain/tree.ts";
 import { boat, newKey } from "../../storage/boat.ts";
+import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
+import { SelectField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { count, day } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -12,7 +16,14 @@ const PEOPLE = ["1", "2", "3"] as const;
 const SHOWN = 8;
 
 /** Why this many hours can't have been put in on one day; null if they can. */
-export function hoursFault(hours: number, people: number): string | null {
+export function hoursFault(
+	hours: number,
+	people: number,
+	on = "",
+	today = localDay(new Date()),
+): string | null {
+	if (on > today)
+		return "That day is still to come. Hours are written down when they are done. What you typed is still here.";
 	if (!Number.isFinite(hours) || hours <= 0)
 		return "Hours are a number above 0, like 3.5. What you typed is still here.";
 	if (hours > 24) return "A day has 24 hours. Write one entry a day. What you typed is still here.";
@@ -24,18 +35,21 @@ export function hoursFault(hours: number, people: number): string | null {
 export function HoursPart() {
 	const [hours, setHours] = useState("4");
 	const [people, setPeople] = useState("2");
+	const [about, setAbout] = useState<About>({ on: "", job: null, compartment: null });
 	const [said, setSaid] = useState<{ words: string; fault: boolean } | null>(null);
 	const rows = [...boat.table("work").value.values()]
 		.filter(({ on }) => on)
 		.sort((a, b) => (b.on ?? "").localeCompare(a.on ?? ""));
 	const log = async (): Promise<void> => {
-		const fault = hoursFault(Number(hours.replace(",", ".")), Number(people));
+		const fault = hoursFault(Number(hours.replace(",", ".")), Number(people), about.on);
 		if (fault) {
 			setSaid({ words: fault, fault: true });
 			return;
 		}
 		const set = {
-			on: new Date().toISOString(),
+			on: about.on || new Date().toISOString(),
+			job: about.job,
+			compartment: about.compartment,
 			hours: Number(hours.replace(",", ".")),
 			people: Number(people),
 		};
@@ -73,6 +87,7 @@ export function HoursPart() {
 				value={PEOPLE.find((value) => value === people) ?? null}
 				onChange={(value) => setPeople(value ?? people)}
 			/>
+			<AboutThem about={about} onChange={setAbout} />
 			<button type="button" class="button button-wide part-tight" onClick={() => void log()}>
 				Keep these hours
 			</button>
@@ -91,8 +106,78 @@ export function HoursPart() {
 	);
 }
 
+interface About {
+	/** A calendar day; empty for today. */
+	readonly on: string;
+	readonly job: string | null;
+	readonly compartment: string | null;
+}
+
+function AboutThem({ about, onChange }: { about: About; onChange: (next: About) => void }) {
+	const id = useId();
+	const compartments = boat.table("compartment").value;
+	return (
+		<details>
+			<summary>
+				<span class="row-main">Another day, a job, a place</span>
+			</summary>
+			<div class="inset">
+				<div class="field">
+					<label class="field-label" for={id}>
+						Day
+					</label>
+					<input
+						id={id}
+						class="input"
+						type="date"
+						value={about.on}
+						onInput={(event) => onChange({ ...about, on: event.currentTarget.value })}
+					/>
+				</div>
+				<SelectField
+					label="Job"
+					value={about.job ?? ""}
+					onChange={(job) => onChange({ ...about, job: job || null })}
+				>
+					<option value="">No job in particular</option>
+					{[...boat.table("job").value.values()].map((job) => (
+						<option key={job.key} value={job.key}>
+							{jobName(job, rules.value)}
+						</option>
+					))}
+				</SelectField>
+				<SelectField
+					label="Place"
+					value={about.compartment ?? ""}
+					onChange={(key) => onChange({ ...about, compartment: key || null })}
+				>
+					<option value="">All over the boat</option>
+					{flatten(compartments).map(({ node }) => (
+						<option key={node.key} value={node.key}>
+							{pathOf(compartments, node.key).join(", ")}
+						</option>
+					))}
+				</SelectField>
+			</div>
+		</details>
+	);
+}
+
+/** The calendar day where the phone is. */
+function localDay(at: Date): string {
+	const two = (part: number): string => String(part).padStart(2, "0");
+	return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}
+
 function sat(hours: number, people: number): string {
 	return `${hours} h, ${count(people, "person", "people")}`;
+}
+
+function forWhat({ job, compartment }: Work): string {
+	const done = job === null ? undefined : boat.table("job").value.get(job);
+	const place = pathOf(boat.table("compartment").value, compartment).at(-1) ?? "";
+	const name = done ? jobName(done, rules.value) : "a job that is not on this phone";
+	return [job === null ? "" : name, place].filter(Boolean).join(", ");
 }
 
 function Line({ row }: { row: Work }) {
@@ -101,7 +186,9 @@ function Line({ row }: { row: Work }) {
 			<span class="row-main">
 				<span class="row-title">{sat(row.hours ?? 0, row.people ?? 1)}</span>
 				<span class="row-under">
-					{[row.on ? day(new Date(row.on)) : "", row.note ?? ""].filter(Boolean).join(" · ")}
+					{[row.on ? day(new Date(row.on)) : "", forWhat(row), row.note ?? ""]
+						.filter(Boolean)
+						.join(" · ")}
 				</span>
 			</span>
 			<button

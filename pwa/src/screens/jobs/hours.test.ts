@@ -10,6 +10,13 @@ describe("hours put in", () => {
 		expect(hoursFault(hours, people)).toBeNull();
 	});
 
+	it("keeps the hours of today and of a day that was, and refuses a day to come", () => {
+		expect(hoursFault(4, 1, "", "2026-11-25")).toBeNull();
+		expect(hoursFault(4, 1, "2026-11-25", "2026-11-25")).toBeNull();
+		expect(hoursFault(4, 1, "2025-01-01", "2026-11-25")).toBeNull();
+		expect(hoursFault(4, 1, "2026-11-26", "2026-11-25")).toMatch(/still to come.*still here/);
+	});
+
 	it.each([
 		[0, 1],
 		[-3, 1],

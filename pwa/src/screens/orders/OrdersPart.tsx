@@ -2,10 +2,12 @@
 import { useState } from "preact/hooks";
 import type { Before } from "../../domain/contract.ts";
 import { boat, newKey } from "../../storage/boat.ts";
+import { TextField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { workRecords } from "../work/open.ts";
 import { PickStep } from "./PickStep.tsx";
+import "./orders.css";
 import { idleWords, orderFault, targetName, targetPath } from "./targets.ts";
 
 type Side = "first" | "then";
@@ -85,24 +87,60 @@ function Rows({ legend, rows, side }: { legend: string; rows: readonly Before[];
 
 /** One order, shown by its other side, with why it stands and whether it still holds anything. */
 export function OrderRow({ row, side }: { row: Before; side: Side }) {
+	const [telling, setTelling] = useState(false);
+	const [fault, setFault] = useState<string | null>(null);
 	const other = row[side];
+	const pair = `${targetName(row.first)} before ${targetName(row.then)}`;
 	const idle = idleWords(row.first) ?? idleWords(row.then);
 	const name = targetName(other);
 	return (
-		<li class="row">
+		<li class="row order-row">
 			<a class="row-main" href={targetPath(other)}>
 				<span class="row-title">{name}</span>
 				{row.why && <span class="row-under">{row.why}</span>}
 				{idle && <span class="row-under">{idle}</span>}
 			</a>
-			<button
-				type="button"
-				class="button button-quiet"
-				aria-label={`Take back: ${targetName(row.first)} before ${targetName(row.then)}`}
-				onClick={() => void keepOrSay([{ table: "before", key: row.key, set: { binned: true } }])}
-			>
-				Take back
-			</button>
+			<span class="buttons">
+				<button
+					type="button"
+					class="button button-quiet"
+					aria-expanded={telling}
+					aria-label={`Why: ${pair}`}
+					onClick={() => setTelling(!telling)}
+				>
+					Why
+				</button>
+				<button
+					type="button"
+					class="button button-quiet"
+					aria-label={`Take back: ${pair}`}
+					onClick={() =>
+						void keepOrSay([{ table: "before", key: row.key, set: { binned: true } }]).then(
+							setFault,
+						)
+					}
+				>
+					Take back
+				</button>
+			</span>
+			{telling && (
+				<TextField
+					label="Why this order stands"
+					value={row.why ?? ""}
+					longest={200}
+					onKeep={(text) => {
+						void keepOrSay([{ table: "before", key: row.key, set: { why: text || null } }]).then(
+							setFault,
+						);
+						return null;
+					}}
+				/>
+			)}
+			{fault && (
+				<Notice sort="asks" role="alert">
+					{fault}
+				</Notice>
+			)}
 		</li>
 	);
 }

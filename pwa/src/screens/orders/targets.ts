@@ -60,12 +60,26 @@ export function orderFault(records: WorkRecords, first: string, then: string): s
 	if (first === then) return `${targetName(first)} can't come before itself.`;
 	if (befores.some((row) => row.first === first && row.then === then))
 		return "This order is written down already.";
+	const gone = [first, then].find(isGone);
+	if (gone)
+		return `${targetName(gone)} has gone, or is in the bin: an order on it would hold nothing back. Bring it back first, or choose what stands in its place.`;
 	const inside = insideWords(first, then) ?? insideWords(then, first);
 	if (inside) return inside;
 	const ring = ringThrough(records, first, then);
 	return ring.length === 0
 		? null
 		: `Not kept, for it would close a ring that nobody could begin: ${ringWords(ring)}. Take one of these orders back first.`;
+}
+
+/** Sold, thrown away or in the bin; what only lies ashore may still be ordered for putting back. */
+function isGone(target: string): boolean {
+	const [table, key = ""] = target.split("/");
+	if (table === "item") {
+		const item = boat.table("item").value.get(key);
+		return item === undefined || item.whereabouts === "gone";
+	}
+	if (table === "job") return !boat.table("job").value.has(key);
+	return !boat.table("compartment").value.has(key);
 }
 
 /** A compartment stands for what is in it, so nothing in it can come before or after it. */
