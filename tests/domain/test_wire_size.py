@@ -11,7 +11,8 @@ import pytest
 
 from shedtally.domain import wiring_columns
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import circuits, order_size
+from shedtally.domain.circuits import circuits
+from shedtally.domain.order_size import order_size
 from shedtally.domain.records import Boat, End, Item
 from shedtally.domain.renewals import renewals
 from shedtally.domain.rings import ring_for

@@ -18,7 +18,7 @@ describe("a price that can't be reckoned with", () => {
 		[{ currency: null }, "Write the currency"],
 		[{ per: "reel" as const }, "how long the reel is"],
 		[{ amount: null }, "No price yet"],
-		[{ per: "each" as const }, "isn't bought by"],
+		[{ per: "kilogram" as const }, "isn't bought by"],
 	])("says what is missing: %o", (values, words) => {
 		expect(offerAsks(offer(values), true)).toContain(words);
 	});

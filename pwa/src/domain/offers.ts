@@ -12,7 +12,8 @@ export function offerAsks(offer: Price, isRun: boolean): string | null {
 		return "Write how many are in a pack: until then it can't be reckoned with.";
 	if (offer.amount === null && per !== "reel")
 		return "No price yet: write it, or take this offer away.";
-	const sold = isRun ? ["reel", "metre"] : ["each", "pack"];
+	// A run may be sold made up, by the piece, as well.
+	const sold = isRun ? ["reel", "metre", "each", "pack"] : ["each", "pack"];
 	if (!sold.includes(per)) return `Sold by the ${per}, which this line isn't bought by.`;
 	return null;
 }
@@ -35,11 +36,11 @@ export function mixedMoney(
 	return `Prices in ${money.join(" and ")} can't be compared: mark the one that you take, or write them in one currency. Until then this line is in no sum.`;
 }
 
-/** Runs that no reel on offer holds, where nothing is sold by the metre either. */
+/** Runs that no reel on offer holds, where nothing is sold by the metre or made up either. */
 export function tooLong(runs: readonly RunLength[], offers: readonly Price[]): string | null {
 	const usable = offers.filter((offer) => offerAsks(offer, true) === null);
 	const reels = usable.filter((offer) => perOf(offer, true) === "reel");
-	if (reels.length === 0 || usable.some((offer) => perOf(offer, true) === "metre")) return null;
+	if (reels.length === 0 || reels.length < usable.length) return null;
 	const longestReel = Math.max(...reels.map(({ length_mm }) => length_mm ?? 0));
 	const over = runs.filter(({ cut_mm }) => (cut_mm ?? 0) > longestReel);
 	if (over.length === 0) return null;

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.measure import Size
+from shedtally.domain.order_size import order_size
 from shedtally.domain.out import pieces, system_of
 from shedtally.domain.records import Item
+from shedtally.domain.renewal_parts import PartsReader
 from shedtally.domain.rings import ring_for
 from shedtally.domain.rulebook import Kind, Rules
 from shedtally.domain.wire_lists import (
@@ -23,8 +26,6 @@ from shedtally.domain.wire_lists import (
 from shedtally.domain.wire_rules import WireRules
 from shedtally.domain.wire_size import conductor, size_wire
 
-NOT_SIZED = "copied, not sized"
-TAKEN = "as it was taken"
 AC = "AC"
 AC_SYSTEM = "ac"
 CIRCUITS = ("dc", AC_SYSTEM)
@@ -60,19 +61,9 @@ def is_circuit(item: Item, kind: Kind) -> bool:
     return kind.section == "cable" and (kind.system in CIRCUITS or fed)
 
 
-def order_size(item: Item) -> tuple[str, str]:
-    """What a run of cable is ordered as, and how that came: taken, or copied from the old one.
-
-    >>> order_size(Item(key="1", size="2 x 1.5 mm2"))
-    ('2 x 1.5 mm2', 'copied, not sized')
-    """
-    if item.new_size and not isinstance(conductor(item.new_size), str):
-        return item.new_size, TAKEN
-    return (item.size or "").strip(), NOT_SIZED
-
-
 def circuit(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> CircuitLine:
     """One run of cable: its ends, its wire, and how it stands on the order."""
+    item = _as_fixed(boat, item, kind, rules)
     system = system_of(item, kind)
     sizing = size_wire(item, system == AC_SYSTEM, rules.wiring)
     size, how = order_size(item)
@@ -94,6 +85,20 @@ def circuit(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> CircuitL
         verdict=_verdict(sizing),
         order_size=size,
         order_how=how if size else "size open",
+    )
+
+
+def _as_fixed(boat: BoatRecords, item: Item, kind: Kind, rules: Rules) -> Item:
+    """The run with what was fixed for its line, where nothing is written on the run itself."""
+    if not boat.specs:
+        return item
+    spec = boat.specs.get(PartsReader(rules).parts(item, kind).id)
+    if spec is None:
+        return item
+    return replace(
+        item,
+        insulation_c=spec.insulation_c if item.insulation_c is None else item.insulation_c,
+        sheathed=spec.sheathed if item.sheathed is None else item.sheathed,
     )
 
 

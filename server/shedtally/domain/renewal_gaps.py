@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from shedtally.domain.circuits import NOT_SIZED, order_size
 from shedtally.domain.lists import Question, RunLength
+from shedtally.domain.order_size import NOT_SIZED, order_size
 from shedtally.domain.out import pieces
 from shedtally.domain.plain_parts import missing
 from shedtally.domain.recipe import readable_size

@@ -9,10 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from shedtally.domain.circuits import order_size
 from shedtally.domain.clamp import hose_called
 from shedtally.domain.classify import name_of
 from shedtally.domain.measure import Size
+from shedtally.domain.order_size import order_size
 from shedtally.domain.out import system_of
 from shedtally.domain.plain_parts import details_of, sized
 from shedtally.domain.recipe import material_of, readable_size

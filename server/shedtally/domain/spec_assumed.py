@@ -16,7 +16,7 @@ def assumed(parts: Parts, spec: Spec | None, standard: str, rules: Rules) -> Ite
     if standard and not fixed.standard:
         yield f"Asked for: {standard}. That is the usual for this kind."
     if parts.kind and parts.kind.section == "hose":
-        yield from _hose(parts, fixed)
+        yield from _hose(parts, fixed, rules)
     if parts.kind and parts.kind.section == "cable":
         yield from _cable(parts, fixed)
     if parts.thread and not fixed.thread_family:
@@ -29,8 +29,9 @@ def assumed(parts: Parts, spec: Spec | None, standard: str, rules: Rules) -> Ite
         )
 
 
-def _hose(parts: Parts, fixed: Spec) -> Iterator[str]:
-    service, hose = parts.service, parts.hose
+def _hose(parts: Parts, fixed: Spec, rules: Rules) -> Iterator[str]:
+    service = rules.renewal.services.get(fixed.service or "") or parts.service
+    hose = parts.hose
     if service and not fixed.service:
         yield f"For {service.name.lower()}: a hose of this kind carries nothing else."
     if parts.size and not fixed.bore_mm:

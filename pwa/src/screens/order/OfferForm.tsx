@@ -160,6 +160,7 @@ function OfferFields({ offer, run, set }: Pick<OfferProps, "offer" | "run" | "se
 const BY_LENGTH = [
 	["reel", "reel, or length"],
 	["metre", "metre, cut to length"],
+	["each", "piece, made up"],
 ] as const;
 const BY_PIECE = [
 	["each", "piece"],

@@ -24,6 +24,18 @@ export function renewalLine(id: string): RenewalLine | null {
 	return lists.value.renewals?.list.lines.find((line) => line.id === id) ?? null;
 }
 
+/** A run of cable with what was fixed for its line, where nothing is written on the run itself. */
+export function asFixed(item: Item): Item {
+	const line = lineOfItem(item);
+	const spec = line ? boat.table("spec").value.get(line.id) : undefined;
+	if (!spec) return item;
+	return {
+		...item,
+		insulation_c: item.insulation_c ?? spec.insulation_c,
+		sheathed: item.sheathed ?? spec.sheathed,
+	};
+}
+
 const linesByItem = new WeakMap<OrderList, ReadonlyMap<string, readonly OrderLine[]>>();
 
 /** The line that an item itself stands on; the clamps of a hose are another. */

@@ -9,6 +9,7 @@ import { Growing } from "../../ui/Growing.tsx";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { count } from "../../ui/words.ts";
+import { asFixed } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
 import { takes, Verdict } from "./WirePart.tsx";
 
@@ -81,7 +82,7 @@ function circuitsOf(): Circuit[] {
 		.map((item) => ({
 			item,
 			name: itemName(item, rules.value),
-			sizing: sizeWire(item, isAc(item, rules.value), wiring),
+			sizing: sizeWire(asFixed(item), isAc(item, rules.value), wiring),
 		}))
 		.sort((a, b) => rank(a.sizing) - rank(b.sizing) || a.name.localeCompare(b.name));
 }

@@ -4,12 +4,13 @@ import type { Item, WireSizing } from "../../domain/contract.ts";
 import { sizeWire } from "../../domain/wireSize.ts";
 import { rules } from "../../storage/rules.ts";
 import { State } from "../../ui/State.tsx";
+import { asFixed } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
 
 export function WirePart({ item }: { item: Item }) {
 	const wiring = rules.value?.wiring;
 	if (!wiring || !isCircuit(item, rules.value)) return null;
-	const sizing = sizeWire(item, isAc(item, rules.value), wiring);
+	const sizing = sizeWire(asFixed(item), isAc(item, rules.value), wiring);
 	return (
 		<section class="part">
 			<h2>Its wire</h2>

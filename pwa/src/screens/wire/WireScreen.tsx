@@ -9,6 +9,7 @@ import { Screen } from "../../ui/Screen.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { Missing } from "../item/Missing.tsx";
 import type { SetItem } from "../item/setItem.ts";
+import { asFixed } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
 import { WireFields } from "./WireFields.tsx";
 import { WireResult } from "./WireResult.tsx";
@@ -32,7 +33,7 @@ export function WireScreen({ itemKey }: { itemKey: string }) {
 				<Cautions of={cautions} />
 			</div>
 			{wiring ? (
-				<WireResult item={item} sizing={sizeWire(item, ac, wiring)} set={set} />
+				<WireResult item={item} sizing={sizeWire(asFixed(item), ac, wiring)} set={set} />
 			) : (
 				<Notice sort="asks">
 					The tables come with the server's rules: go where there is a signal once. What you write
