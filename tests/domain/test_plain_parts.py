@@ -29,6 +29,7 @@ def part(rules):
         ("battery", "242 x 175 x 190", "L2"),
         ("battery", "242x175x189 mm", "L2"),
         ("battery", "240 x 120 x 200", "240 x 120 x 200 mm"),
+        ("battery", "242 x 179 x 190", "242 x 179 x 190 mm"),
         ("battery", "group 31", "group 31"),
         ("battery", "330 x 173 x 240 mm", "group 31"),
         ("o-ring", "25 x 3.53", "AS568-214"),
