@@ -9,6 +9,7 @@ export function fixedWords(spec: Spec | null, rules: RenewalRules | null): strin
 	const said = [
 		spec.service && `For ${(service?.name ?? spec.service).toLowerCase()}`,
 		spec.standard && `Asked for: ${spec.standard}`,
+		spec.size && `Size ${spec.size}`,
 		spec.bore_mm && `Inside ${spec.bore_mm} mm`,
 		spec.outside_mm && `Outside ${spec.outside_mm} mm`,
 		spec.material && `Made of ${spec.material}`,
