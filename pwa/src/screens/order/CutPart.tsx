@@ -19,7 +19,7 @@ export function CutPart({ line }: { line: OrderLine }) {
 			{cut.stock.map((one, at) => (
 				<Reel key={at} one={one} />
 			))}
-			{cut.by_metre.length > 0 && <p class="strong">By the metre, cut by the seller</p>}
+			{cut.by_metre.length > 0 && <p class="strong part-tight">By the metre, cut by the seller</p>}
 			<ul class="steps small">
 				{cut.by_metre.map((piece, at) => (
 					<li key={`${piece.item} ${at}`}>
@@ -44,7 +44,7 @@ export function CutPart({ line }: { line: OrderLine }) {
 function Reel({ one }: { one: SheetStock }) {
 	return (
 		<>
-			<p class="strong">
+			<p class="strong part-tight">
 				{one.from_shed ? "Length that lies here" : "Reel"}, {metres(one.length_mm)}
 				{!one.from_shed && one.name && `, ${one.name}`}
 			</p>

@@ -201,7 +201,13 @@ export function PartFields({ line, spec, set }: Props) {
 			) : (
 				<ThreadField spec={spec} set={set} />
 			)}
-			<Material spec={spec} set={set} hint={line.material || "Like bronze, or stainless steel."} />
+			<Material
+				spec={spec}
+				set={set}
+				hint={
+					line.material ? `On the old one: ${line.material}.` : "Like bronze, or stainless steel."
+				}
+			/>
 		</section>
 	);
 }
