@@ -7,13 +7,14 @@ the same answers (`pwa/src/domain/wireSize.ts`); both are held to `fixtures/cont
 from __future__ import annotations
 
 import functools
+from bisect import bisect_right
 from collections.abc import Iterable
 
 from shedtally.domain.measure import Size, parse_size
 from shedtally.domain.unreadable import Unreadable
 from shedtally.domain.wire_lists import WireFit, WireSizing
 from shedtally.domain.wire_load import Asks, Load, Refused, Wired, load_of, shown
-from shedtally.domain.wire_rules import WireRules
+from shedtally.domain.wire_rules import GaugeRow, WireRules
 
 # What lies within a rounding of the limit passes; areas of gauges are rounded in the table.
 CLOSE = 1e-9
@@ -65,17 +66,23 @@ def size_wire(run: Wired, ac: bool, rules: WireRules) -> WireSizing:
 def gauges(load: Load, rules: WireRules) -> list[Size]:
     """The gauges of the table from thin to thick, as far as the method reaches."""
     most = rules.limits.ac_gauge_mm2 if load.ac else float("inf")
-    return [
-        Size("awg", None, row.mm2, f"AWG {row.name}") for row in rules.gauges if row.mm2 <= most
-    ]
+    return [_gauge(row.name, row.mm2) for row in rules.gauges if row.mm2 <= most]
 
 
 def metric_sizes(load: Load, rules: WireRules) -> list[Size]:
     """The metric conductors from thin to thick, as far as the method reaches."""
     most = rules.limits.ac_mm2 if load.ac else float("inf")
-    return [
-        Size("area", None, row.mm2, f"{row.mm2:g} mm2") for row in rules.metric if row.mm2 <= most
-    ]
+    return [_metric(row.mm2) for row in rules.metric if row.mm2 <= most]
+
+
+@functools.lru_cache(maxsize=64)
+def _gauge(name: str, mm2: float) -> Size:
+    return Size("awg", None, mm2, f"AWG {name}")
+
+
+@functools.lru_cache(maxsize=64)
+def _metric(mm2: float) -> Size:
+    return Size("area", None, mm2, f"{mm2:g} mm2")
 
 
 def fit(size: Size, load: Load, rules: WireRules) -> WireFit:
@@ -109,10 +116,11 @@ def bears_a(mm2: float, load: Load, rules: WireRules) -> float:
 
     0 where it is thinner than the table begins.
     """
-    rows = [row for row in rules.gauges if row.mm2 <= mm2 + SAME_MM2]
-    if not rows:
+    at = bisect_right(rules.gauges, mm2 + SAME_MM2, key=_mm2)
+    if not at:
         return 0.0
-    return rows[-1].amperes[load.insulation_at] * load.ambient_share * load.bundle_share
+    amperes = rules.gauges[at - 1].amperes[load.insulation_at]
+    return amperes * load.ambient_share * load.bundle_share
 
 
 def ohm_per_m(size: Size, ambient_c: float, rules: WireRules) -> float:
@@ -136,8 +144,21 @@ def _least_mm2(size: Size, load: Load, rules: WireRules) -> float:
 
 
 def _least(sizes: Iterable[Size], load: Load, rules: WireRules) -> WireFit | None:
-    fits = (fit(size, load, rules) for size in sizes)
+    # Why a size won't do is only told of the old and the taken one: most need no words.
+    fits = (fit(size, load, rules) for size in sizes if not _too_thin(size, load, rules))
     return next((one for one in fits if not one.fails), None)
+
+
+def _too_thin(size: Size, load: Load, rules: WireRules) -> bool:
+    """Whether a size fails by amperes or drop, without the words for it."""
+    if bears_a(size.mm2 or 0.0, load, rules) < load.fuse_from_a - CLOSE:
+        return True
+    drop = load.amps * load.metres * ohm_per_m(size, load.ambient_c, rules)
+    return drop / load.volts > load.allowed_share + CLOSE
+
+
+def _mm2(row: GaugeRow) -> float:
+    return row.mm2
 
 
 def _too_much(load: Load, rules: WireRules) -> str:

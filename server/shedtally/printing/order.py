@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
@@ -26,6 +27,7 @@ from shedtally.printing.workbook import Page, workbook
 
 _TITLE = "Order list"
 _STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
+_SHORTEST = "No shorter purchase is possible."
 _MOST_CODES = 8
 # A heading with what is said of its whole group, and a deep first line.
 _NEEDS_MM = 60
@@ -119,17 +121,32 @@ def money(amount: float, currency: str) -> str:
 
 
 def proof(cut: CutSheet) -> str:
-    """How near the plan is to the best there could be, in a sentence."""
+    """How near the plan is to the best there could be, in a sentence or two."""
+    if not cut.stock and not cut.by_metre:
+        return "Nothing on offer and nothing in the shed holds these runs: nothing is cut."
+    left_out = " The runs that nothing holds are left out." if cut.too_long else ""
+    if not cut.bought_mm:
+        return f"Nothing must be bought: what lies in the shed is enough.{left_out}"
+    return f"{_nearness(cut)}{left_out}"
+
+
+def _nearness(cut: CutSheet) -> str:
     if cut.cost is None or cut.bound is None:
-        best = f"At least {metres(cut.least_mm)} m must be bought."
-        return "No shorter purchase is possible." if cut.proven else best
+        if cut.proven:
+            return "No cheaper purchase is possible." if cut.currency else _SHORTEST
+        return f"{_share(cut.bought_mm, cut.least_mm)} longer than the shortest purchase could be."
+    least = f"No plan costs less than {money(cut.bound, cut.currency)}"
     if cut.proven:
-        return f"No plan costs less than {money(cut.bound, cut.currency)}: this is the cheapest."
-    gap = 100 * (cut.cost - cut.bound) / cut.bound if cut.bound else 0.0
-    return (
-        f"No plan costs less than {money(cut.bound, cut.currency)}: "
-        f"this one is at most {gap:.1f} % dearer than the cheapest."
-    )
+        return f"{least}: this is the cheapest."
+    if not cut.bound:
+        return f"Whether it could be done for less than {money(cut.cost, cut.currency)} is open."
+    return f"{least}. {_share(cut.cost, cut.bound)} dearer than the cheapest could be."
+
+
+def _share(got: float, least: float) -> str:
+    """``This one is at most 0.4 %``; a gap too small to print isn't printed as none."""
+    gap = 100 * (got - least) / least if least else 0.0
+    return f"This one is at most {max(0.1, math.ceil(gap * 10) / 10):.1f} %"
 
 
 def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], named: str) -> bytes:
