@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
 from shedtally.domain import tag
 from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, SheetPiece, SheetStock
@@ -26,6 +26,7 @@ from shedtally.printing.paper import (
 from shedtally.printing.tables import Cell, opening, section, space, table
 
 _TITLE = "Cutting sheet"
+_HEADED_MM = 30
 _LEAD = (
     "No run has a join in it. Lay the old run beside the new one before you cut: the lengths have "
     "their allowance in them. Mark each piece with the tag of the old run as it comes off the reel."
@@ -50,19 +51,23 @@ def _nothing(order: OrderList) -> str:
 
 def _line(line: OrderLine, cut: CutSheet) -> list[Flowable]:
     title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
-    story: list[Flowable] = [*section(title, cut_words(cut), needs_mm=60)]
-    story.append(words(f"{proof(cut)} {_kerf(cut)}"))
+    story: list[Flowable] = [*section(title, cut_words(cut), needs_mm=45)]
+    # Who sells by the metre measures without a cut to allow for.
+    story.append(words(f"{proof(cut)} {_kerf(cut)}" if cut.stock else proof(cut)))
     story += [words(f"ask first: {ask}", ASKS) for ask in line.asks]
     story.append(space(6))
     for at, one in enumerate(cut.stock, start=1):
         story += _stock(at, one)
     if cut.by_metre:
-        story.append(words("Cut to length by the seller", STRONG_BODY))
-        story.append(_pieces(cut.by_metre))
+        story += _apart("Cut to length by the seller", cut.by_metre)
     if cut.too_long:
-        story.append(words("Longer than any reel: not cut", STRONG_BODY))
-        story.append(_pieces(cut.too_long))
+        story += _apart("Longer than any reel: not cut", cut.too_long)
     return story
+
+
+def _apart(title: str, pieces: Sequence[SheetPiece]) -> list[Flowable]:
+    """What comes off no reel; the heading stays with its first row."""
+    return [CondPageBreak(_HEADED_MM * MM), words(title, STRONG_BODY), _pieces(pieces)]
 
 
 def _kerf(cut: CutSheet) -> str:

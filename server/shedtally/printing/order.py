@@ -144,7 +144,7 @@ def _nearness(cut: CutSheet) -> str:
 
 
 def _share(got: float, least: float) -> str:
-    """``This one is at most 0.4 %``; a gap too small to print isn't printed as none."""
+    """How much worse at most: ``This one is at most 0.4 %``. A gap too small to print isn't 0."""
     gap = 100 * (got - least) / least if least else 0.0
     return f"This one is at most {max(0.1, math.ceil(gap * 10) / 10):.1f} %"
 

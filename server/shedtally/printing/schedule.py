@@ -72,7 +72,7 @@ def _system(system: ScheduleSystem, heads: tuple[str, ...]) -> list[Flowable]:
         space(6),
         table(
             ["run", "what", "size", "length", "from", "to"],
-            [25, 45, 24, 18, 33, 33],
+            [25, 38, 20, 17, 39, 39],
             [_row(row, heads) for row in system.rows],
         ),
         *(words(question, ASKS) for question in system.open_questions),
