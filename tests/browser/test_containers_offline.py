@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
+from PIL import Image
 from playwright.sync_api import expect
 
+from browser.camera import cut_out, film, print_pages
 from browser.judge import judge
 from browser.phone import Phone, Shed
 
@@ -49,6 +52,38 @@ def test_a_container_is_filled_weighed_and_handed_over_offline(
     assert judge(phone.page) == []
     sheet = phone.download(f"/api/boats/{phone.boat}/handovers/{handover}/sheet.pdf")
     assert sheet.startswith(b"%PDF")
+
+
+def test_a_container_and_what_goes_into_it_are_found_by_the_camera_offline(
+    shed: Shed, open_phone: Callable[..., Phone], tmp_path: Path
+) -> None:
+    seen = film(Image.new("RGB", (400, 400), "white"), tmp_path / "seen.mjpeg")
+    phone = open_phone("M", shed, film=seen).pair()
+    if not phone.has_boat():
+        phone.begin_boat("Corncrake")
+    codes = phone.reserve()
+    phone.wait_until_sent()
+    sheet = phone.download(f"/api/boats/{phone.boat}/tags.pdf?sheet=a4&codes={','.join(codes[:4])}")
+    paper = print_pages(sheet, tmp_path / "sheet")
+    phone.ready_for_offline()
+    phone.offline()
+    take_out(phone, codes[0], KINDS["sound"])
+    box = make_container(phone, codes[1])
+
+    look_at(cut_out(paper, codes[1]), seen)
+    page = phone.open("/find").page
+    phone.button("Scan a tag").click()
+    page.wait_for_url(f"**/containers/{box}")
+    look_at(cut_out(paper, codes[0]), seen)
+    phone.button("Scan things into it").click()
+    told(phone, f"{KINDS['sound']} is in. Kept on this phone.")
+    (inside,) = [row["values"] for row in phone.items() if row["values"].get("container")]
+    assert (inside["container"], inside["fate"]) == (box, "waste")
+
+
+def look_at(tag: Image.Image, seen: Path) -> None:
+    """What the camera sees from its next start on; one that runs has the old film open."""
+    film(tag, seen.with_suffix(".new")).replace(seen)
 
 
 def take_out(phone: Phone, code: str, kind: str) -> None:

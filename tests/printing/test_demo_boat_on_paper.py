@@ -108,6 +108,16 @@ def test_each_group_of_streams_is_on_one_page(case, pages):
     assert all(sheets.count(name) <= 2 for name in twice)
 
 
+def test_a_page_onto_which_a_part_runs_on_says_which_part_it_is(pages):
+    foot = re.compile(r"· (sheet \w: [^·]+?|Open questions|Sources) page \d")
+    part = [match[1] if (match := foot.search(page)) else "" for page in pages]
+    run_on = {at for at in range(1, len(pages)) if part[at] and part[at] == part[at - 1]}
+    assert any(part[at].endswith(": Metals") for at in run_on)
+    for at, page in enumerate(pages):
+        name = part[at].partition(": ")[2] or part[at]
+        assert (f"{name}, continued" in page) == (at in run_on), (at, part[at])
+
+
 def test_nothing_is_clipped_smaller_than_10_pt_or_on_top(case):
     assert_nothing_is_clipped_small_or_on_top(case[1])
 

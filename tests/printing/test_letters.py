@@ -44,3 +44,15 @@ def test_text_shrinks_before_anything_is_left_out():
     size, lines = fit("Seacock, engine raw water", STRONG, 120, (14, 8), 1)
     assert size < 14
     assert lines == ["Seacock, engine raw water"]
+
+
+def test_a_text_that_is_too_long_is_shortened_between_words():
+    text = "absorbents, filter materials, wiping cloths and protective clothing contaminated"
+    _, lines = fit(text, TEXT, 90, (8, 8), 2)
+    shown = " ".join(lines)
+    assert " … " in shown
+    assert set(shown.replace("…", "").split()) <= set(text.split())
+
+
+def test_one_word_that_is_too_long_loses_its_middle():
+    assert fit("Polytetrafluoroethylene", TEXT, 60, (8, 8), 1)[1][0].count("…") == 1

@@ -10,7 +10,7 @@ import dataclasses
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, TypeAlias
 
 from shedtally.domain.amount_rules import AmountRules
 from shedtally.domain.danger_path import DangerPath
@@ -32,9 +32,20 @@ from shedtally.domain.lawbook import (
     StreamGroup,
 )
 from shedtally.domain.lists import Spread
-from shedtally.domain.record_words import Level, Side
 from shedtally.domain.renewal_rules import RenewalRules
+from shedtally.domain.size_rules import ClampSize, Conductor, HoseSize, PipeSize, Sizes
+from shedtally.domain.three import Three
 from shedtally.domain.wire_rules import WireRules
+from shedtally.domain.work_rules import (
+    Effort,
+    Efforts,
+    Near,
+    OrderRule,
+    Survey,
+    SurveyOrder,
+    SurveyPlace,
+    Toil,
+)
 
 __all__ = [
     "Answer",
@@ -42,31 +53,35 @@ __all__ = [
     "Area",
     "Ask",
     "Basis",
+    "ClampSize",
+    "Conductor",
     "Contradiction",
+    "Effort",
+    "Efforts",
     "Entry",
+    "HoseSize",
     "HouseholdTest",
     "LabelWords",
+    "Near",
     "Note",
+    "OrderRule",
+    "PipeSize",
     "RuleSet",
     "Signs",
+    "Sizes",
     "Stream",
     "StreamGroup",
+    "Survey",
+    "SurveyOrder",
+    "SurveyPlace",
+    "Three",
+    "Toil",
 ]
 
 Standing: TypeAlias = Literal[
     "seen", "reproduced", "from memory", "common practice", "judgement", "estimate"
 ]
-Toil: TypeAlias = Literal["light", "steady", "hard"]
-Near: TypeAlias = Literal["joined", "same compartment", "in or under", "part of"]
 Section: TypeAlias = Literal["", "hose", "pipe", "cable", "wire-rope", "rope", "chain", "bar"]
-
-
-class Three(NamedTuple):
-    """A value as low, likely and high; about 95 % of cases lie inside."""
-
-    low: float
-    likely: float
-    high: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,67 +150,6 @@ class Material:
 
 
 @dataclass(frozen=True, slots=True)
-class HoseSize:
-    """A nominal hose: bore, and outside diameter from soft wall to wire, in mm."""
-
-    bore_mm: float
-    shown: str
-    outside_mm: Three
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class PipeSize:
-    """A nominal pipe: DN and inch as it is called ('' where it is not), outside and wall in mm."""
-
-    dn: str
-    inch: str
-    outside_mm: float
-    wall_mm: Three
-    materials: tuple[str, ...]
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Conductor:
-    """A nominal conductor: its section, and the true copper in it in mm2."""
-
-    mm2: float
-    copper_mm2: Three
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class ClampSize:
-    """A worm-drive clamp and the diameters it closes on, in mm."""
-
-    number: str
-    closed_mm: float
-    open_mm: float
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Sizes:
-    """Hoses, clamps, pipes, conductors, cable walls, each from small to large; shares of sections.
-
-    ``sources`` are keys by section.
-    """
-
-    hoses: tuple[HoseSize, ...]
-    clamps: tuple[ClampSize, ...]
-    pipes: tuple[PipeSize, ...]
-    conductors: tuple[Conductor, ...]
-    insulation: tuple[tuple[float, float], ...]
-    wire_rope_fill: Three
-    rope_fill: Three
-    chain_kg_per_m_mm2: Three
-    pipe_wall_mm: Three
-    sheath_share: Three
-    sources: Mapping[str, tuple[str, ...]]
-
-
-@dataclass(frozen=True, slots=True)
 class Renewing:
     """Allowance on lengths, clamp words, and the standard to ask for by kind."""
 
@@ -207,91 +161,6 @@ class Renewing:
     cautions: tuple[str, ...]
     standards: Mapping[str, str] = field(default_factory=dict)
     kerf_mm: int = 0
-
-
-# A row is itself and no other: comparing rows field by field would cost more than what it saves.
-@dataclass(frozen=True, slots=True, eq=False)
-class Effort:
-    """What one piece of work takes: hours of one crew, how many hands, and what it is like.
-
-    ``per`` is ``piece``, ``m2`` or ``m``; ``sparks`` and ``vapour`` must never be at one time.
-    """
-
-    hours: Three
-    source: str
-    people: int = 1
-    toil: Toil = "light"
-    dirty: bool = False
-    sparks: bool = False
-    vapour: bool = False
-    per: Literal["piece", "m2", "m"] = "piece"
-
-
-@dataclass(frozen=True, slots=True)
-class Efforts:
-    """Effort by kind, else by system; of jobs by task; ``unknown`` where nothing is said."""
-
-    kinds: Mapping[str, Effort]
-    systems: Mapping[str, Effort]
-    tasks: Mapping[str, tuple[Effort, ...]]
-    make_safe: Mapping[str, Effort]
-    unknown: Effort
-    pace: Three
-    week: Three
-    lift_alone_kg: float
-    cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class OrderRule:
-    """Things that usually come out before others; ``where`` says how near they must be.
-
-    ``first`` and ``then`` are kinds, or ``level:`` and a level of compartments in ``then``.
-    """
-
-    id: str
-    first: tuple[str, ...]
-    then: tuple[str, ...]
-    where: Near
-    why: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class SurveyPlace:
-    """A compartment that such a boat usually has; ``along`` as shares of the length from the stem.
-
-    ``likely``: kinds that are probably there, and how many.
-    """
-
-    id: str
-    name: str
-    level: Level
-    side: Side
-    along: tuple[float, float]
-    likely: tuple[tuple[str, int], ...]
-    within: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class SurveyOrder:
-    """What usually comes out before what: ``place/kind`` of the same survey on either side."""
-
-    first: str
-    then: str
-    why: str
-
-
-@dataclass(frozen=True, slots=True)
-class Survey:
-    """What to look for on a walk round a sort of boat; all of it may be struck out."""
-
-    id: str
-    name: str
-    about: str
-    source: str
-    compartments: tuple[SurveyPlace, ...]
-    orders: tuple[SurveyOrder, ...]
 
 
 @dataclass(frozen=True, slots=True)

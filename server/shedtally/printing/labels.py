@@ -32,6 +32,7 @@ SYMBOL_MM = 31.0
 ROAD_MM = 13.0
 USUAL_GHS_MM = 25.0
 LARGEST_GHS_MM = 33.0
+TITLE_ROWS = 6  # of what the code means, beside it
 
 # Capacity in litres up to which pictograms of this side are enough: table 1.3.
 SIDES_BY_LITRES: tuple[tuple[float, float], ...] = ((3, 16), (50, 23), (500, 32))
@@ -174,9 +175,10 @@ class _Label:
         rest = room - left
         if rest < 30:  # too narrow for words: they go below
             y, left, rest = y - tall - 1.5, 0.0, room
-        _, rows = fit(self.face.code_title, TEXT, rest * MM, (7.5, 7.5), 3 if left else 1)
+        most = TITLE_ROWS if left else 2
+        small, rows = fit(self.face.code_title, TEXT, rest * MM, (7.5, 6.5), most)
         for at, row in enumerate(rows):
-            self.canvas.setFont(TEXT, 7.5)
+            self.canvas.setFont(TEXT, small)
             self.canvas.drawString((EDGE_MM + left) * MM, (y - 2.6 - at * 3.0) * MM, row)
         return y - max(tall + 1.5 if left else 0.0, len(rows) * 3.0 + 1.0)
 

@@ -112,6 +112,12 @@ def _broken(word: str, face: str, size: float, available: float) -> list[str]:
 
 
 def _without_middle(text: str, kept: int) -> str:
-    head = text[: (kept + 1) // 2].rstrip()
-    tail = text[len(text) - kept // 2 :].lstrip() if kept > 1 else ""
-    return f"{head}…{tail}"
+    """``kept`` characters of both ends, cut between words where that leaves a word at each."""
+    head = text[: (kept + 1) // 2]
+    tail = text[len(text) - kept // 2 :] if kept > 1 else ""
+    if text[len(head)] != " " and " " in head.strip():
+        head = head[: head.rstrip().rindex(" ")]
+    if tail and text[-len(tail) - 1] != " " and " " in tail.strip():
+        tail = tail[tail.lstrip().index(" ") + len(tail) - len(tail.lstrip()) :]
+    head, tail = head.rstrip(), tail.lstrip()
+    return f"{head} … {tail}" if " " in text else f"{head}…{tail}"

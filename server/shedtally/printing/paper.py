@@ -60,6 +60,7 @@ PAPERS: Mapping[str, Paper] = {paper.id: paper for paper in (A4, LETTER)}
 HEIGHT_MM = A4.body_mm
 
 SMALL_PT = 7.8
+CONTINUED_PT = (13.0, 11.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +108,8 @@ class _Counting(Canvas):
         super().__init__(*given, **named)
         self.say = say
         self.part = ""
+        self.head = ""
+        self.begun = False
 
     def save(self) -> None:
         total = self.getPageNumber() - 1
@@ -121,11 +124,14 @@ class _Counting(Canvas):
 
 
 class OnSheet(Flowable):
-    """Takes no room; from here on the foot says which part of the list this is."""
+    """Takes no room; from here on the foot says which part of the list this is.
 
-    def __init__(self, says: str) -> None:
+    ``name`` stands again at the top of each page onto which the part runs on.
+    """
+
+    def __init__(self, says: str, name: str = "") -> None:
         super().__init__()
-        self._says = says
+        self._says, self._name = says, name
 
     def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
         """No room."""
@@ -134,7 +140,7 @@ class OnSheet(Flowable):
     def draw(self) -> None:
         """Leave word for the foot of this page and those after it."""
         if isinstance(self.canv, _Counting):
-            self.canv.part = self._says
+            self.canv.part, self.canv.head, self.canv.begun = self._says, self._name, True
 
 
 def _page_form(page: int) -> str:
@@ -165,15 +171,36 @@ def document(
     size = (paper.width_mm * MM, paper.height_mm * MM)
     made = BaseDocTemplate(file, pagesize=size, title=title, author="", invariant=1)
 
+    def begin(canvas: Canvas, _: object) -> None:
+        if isinstance(canvas, _Counting):
+            canvas.begun = False
+
     def foot(canvas: Canvas, _: object) -> None:
+        if isinstance(canvas, _Counting) and canvas.head and not canvas.begun:
+            _continued(canvas, spoken, paper)
         canvas.saveState()
         canvas.translate(paper.margin_mm * MM, EDGE_MM * MM)
         _foot(canvas, spoken, title, heading)
         canvas.restoreState()
 
-    made.addPageTemplates(PageTemplate(frames=[frame], onPageEnd=foot))
+    made.addPageTemplates(PageTemplate(frames=[frame], onPage=begin, onPageEnd=foot))
     made.build(list(story), canvasmaker=functools.partial(_Counting, say=spoken))
     return file.getvalue()
+
+
+def _continued(canvas: _Counting, say: Phrases, paper: Paper) -> None:
+    """What this page belongs to, in the margin above it: a page may be read alone."""
+    left, top = paper.margin_mm * MM, paper.height_mm * MM
+    text = say("foot.continued", name=canvas.head)
+    size, rows = fit(text, STRONG, WIDTH_MM * MM, CONTINUED_PT, 1)
+    canvas.saveState()
+    canvas.setFillColor(INK)
+    canvas.setFont(STRONG, size)
+    canvas.drawString(left, top - 9.0 * MM, rows[0])
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(0.8)
+    canvas.line(left, top - 10.6 * MM, left + WIDTH_MM * MM, top - 10.6 * MM)
+    canvas.restoreState()
 
 
 def _foot(canvas: Canvas, say: Phrases, title: str, heading: Heading) -> None:

@@ -39,7 +39,7 @@ def form_pages(plan: Plan, say: Phrases) -> list[Flowable]:
         return []
     story: list[Flowable] = [
         PageBreak(),
-        OnSheet(say("form.title")),
+        OnSheet(say("form.title"), say("form.title")),
         words(say("form.title"), TITLE),
         words(say("form.lead"), BODY),
         space(22),
@@ -58,7 +58,7 @@ def source_pages(plan: Plan, say: Phrases) -> list[Flowable]:
         return []
     story: list[Flowable] = [
         PageBreak(),
-        OnSheet(say("sources.title")),
+        OnSheet(say("sources.title"), say("sources.title")),
         words(say("sources.title"), TITLE),
         words(say("sources.lead"), BODY),
     ]

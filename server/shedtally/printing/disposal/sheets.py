@@ -52,7 +52,7 @@ def sheet_pages(sheet: Sheet, plan: Plan, rules: Rules, say: Phrases) -> list[Fl
     name = say.text(sheet.name)
     story: list[Flowable] = [
         PageBreak(),
-        OnSheet(say("foot.sheet", letter=sheet.letter, name=name)),
+        OnSheet(say("foot.sheet", letter=sheet.letter, name=name), f"{sheet.letter}  {name}"),
         _head(sheet, name, say),
         space(3),
         *_cautions(sheet, plan, say),
