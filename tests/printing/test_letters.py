@@ -1,13 +1,16 @@
 """Text made to fit: nothing is lost on the way, and nothing is wider than its room."""
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.printing.letters import STRONG, TEXT, fit, printable, width, wrap
 
+# The first example loads the faces, which takes long on a busy machine.
+UNHURRIED = settings(deadline=None)
 TEXTS = st.text(st.characters(codec="utf-8"), max_size=120)
 
 
+@UNHURRIED
 @given(TEXTS, st.floats(30, 300))
 def test_wrapping_loses_no_sign_and_keeps_every_line_in_its_width(text, room):
     shown = printable(text)
@@ -16,6 +19,7 @@ def test_wrapping_loses_no_sign_and_keeps_every_line_in_its_width(text, room):
     assert all(width(line, TEXT, 9) <= room for line in lines)
 
 
+@UNHURRIED
 @given(TEXTS, st.integers(1, 4))
 def test_fitted_text_keeps_to_its_lines_and_width_and_its_ends(text, most):
     size, lines = fit(text, STRONG, 120, (14, 8), most)
@@ -28,6 +32,7 @@ def test_fitted_text_keeps_to_its_lines_and_width_and_its_ends(text, most):
         assert lines[-1][-1] in (shown[-1], "…")
 
 
+@UNHURRIED
 @given(TEXTS)
 def test_printable_text_is_one_line_of_signs_that_the_face_holds(text):
     shown = printable(text)
