@@ -33,7 +33,7 @@ PRICED = {"stock": (REEL,), "bought_mm": 25_000, "currency": "EUR"}
             {"stock": (REEL,), "bought_mm": 25_000, "least_mm": 24_000, "proven": False},
             "This one is at most 4.2 % longer than the shortest purchase could be.",
         ),
-        ({**PRICED, "cost": 55.0, "bound": 55.0}, "costs less than 55.00 EUR: this is the cheapest"),
+        ({**PRICED, "cost": 55.0, "bound": 55.0}, "less than 55.00 EUR: this is the cheapest"),
         (
             {**PRICED, "cost": 55.0, "bound": 54.99, "proven": False},
             "than 54.99 EUR. This one is at most 0.1 % dearer than the cheapest could be.",
