@@ -283,3 +283,17 @@ def test_a_ring_of_orders_is_shown(left):
     assert line(found, "a").waits_for[-1] == (
         "Orders in a ring, mend one: Door before Table before Door"
     )
+
+
+def test_what_was_put_back_has_come_out_and_holds_nothing_back(left):
+    put_back = {"whereabouts": "aboard", "out_at": "2026-05-02", "back_at": "2027-03-01"}
+    order = ("before", "order", {"first": "item/sole", "then": "item/tank"})
+    found = left(order, sole={"kind": "sole-board", **put_back}, tank={"kind": "tank-water"})
+    assert (found.total, found.out, found.left) == (2, 1, 1)
+    assert line(found, "tank").ready
+    again = left(
+        order,
+        sole={"kind": "sole-board", **put_back, "whereabouts": "ashore"},
+        tank={"kind": "tank-water"},
+    )
+    assert again.out == 1

@@ -30,6 +30,11 @@ describe("what is left, counted on the phone", () => {
 		expect(tallyOf([item({ out_at, whereabouts: "aboard" })]).out).toBe(0);
 	});
 
+	it("counts what was put back as out once, as the server does", () => {
+		const back_at = "2027-03-01T10:00:00Z";
+		expect(tallyOf([item({ back_at, whereabouts: "aboard" })]).out).toBe(1);
+	});
+
 	it("keeps items without a compartment in a group of their own", () => {
 		const tallies = tallyByCompartment([item({ compartment: "galley" }), item({})]);
 		expect(tallies.get("galley")?.left).toBe(1);

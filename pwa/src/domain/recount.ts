@@ -1,6 +1,6 @@
 /**
  * What is left to take out, counted on the phone from its own records. Counts are pieces; a new
- * part that was put in is nothing to take out.
+ * part that was put in is nothing to take out, and what was put back has come out.
  */
 import type { Item } from "./contract.ts";
 import { systemOf } from "./names.ts";
@@ -20,9 +20,9 @@ export function isOut(item: Item): boolean {
 	return item.whereabouts !== "aboard";
 }
 
-/** Aboard, and not there as a new part. */
+/** Aboard, and neither put there as a new part nor put back after it had come out. */
 export function isToTakeOut(item: Item): boolean {
-	return !isOut(item) && !item.never_aboard;
+	return !isOut(item) && !item.never_aboard && !item.back_at;
 }
 
 export function tallyOf(items: Iterable<Item>): Tally {
@@ -56,7 +56,7 @@ function tallyBy(
 function plus(tally: Tally, item: Item): Tally {
 	if (item.never_aboard) return tally;
 	const pieces = item.count ?? 1;
-	const out = tally.out + (isOut(item) ? pieces : 0);
+	const out = tally.out + (isToTakeOut(item) ? 0 : pieces);
 	const total = tally.total + pieces;
 	return { total, out, left: total - out };
 }

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
-from shedtally.domain.out import is_out, pieces, system_of, systems_to_make_safe
+from shedtally.domain.out import is_to_take_out, pieces, system_of, systems_to_make_safe
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Kind, Rules
 from shedtally.domain.steps import Steps, steps_of
@@ -43,14 +43,14 @@ class Case:
 def left_to_take_out(boat: BoatRecords, rules: Rules, open_steps: Steps | None = None) -> LeftList:
     """Everything still aboard, by compartment and by system.
 
-    A new part that was put in is nothing to take out.
+    A new part that was put in is nothing to take out, and what was put back has come out.
 
     Returns: compartments by path, *Not placed* last; systems in the order of systems.toml. A
         group is there as soon as anything belongs to it, also when nothing of it is left.
     """
     case = _case(boat, rules, open_steps or steps_of(boat, rules))
     everything = [item for item in boat.items.values() if not item.never_aboard]
-    lines = {item.key: _line(case, item) for item in everything if not is_out(item)}
+    lines = {item.key: _line(case, item) for item in everything if is_to_take_out(item)}
     left = sum(pieces(item) for item in everything if item.key in lines)
     total = sum(map(pieces, everything))
     return LeftList(

@@ -16,6 +16,11 @@ def is_out(item: Item) -> bool:
     return item.whereabouts != "aboard"
 
 
+def is_to_take_out(item: Item) -> bool:
+    """Aboard, and neither put there as a new part nor put back after it had come out."""
+    return not is_out(item) and not item.never_aboard and not item.back_at
+
+
 def pieces(item: Item) -> int:
     """How many pieces a record stands for."""
     return max(1, item.count or 1)

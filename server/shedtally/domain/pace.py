@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.effort import toll_of_item, toll_of_job
-from shedtally.domain.out import is_out
+from shedtally.domain.out import is_to_take_out
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules, Three
 
@@ -91,7 +91,7 @@ def _share(usual: Three, hours: float, estimated: float, sittings: int) -> Three
 
 
 def _came_out(item: Item) -> bool:
-    return is_out(item) and not item.never_aboard
+    return not item.never_aboard and not is_to_take_out(item)
 
 
 def _done_hours(boat: BoatRecords, rules: Rules) -> float:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.effort import toll_of_item, toll_of_job
-from shedtally.domain.out import is_out, pieces
+from shedtally.domain.out import is_to_take_out, pieces
 from shedtally.domain.pace import day_of, monday
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.steps import Step
@@ -78,7 +78,7 @@ def _things(
         step = known.get(f"item/{item.key}")
         toll = step.toll if step else toll_of_item(item, rules)
         hours = toll.hours.likely * toll.people
-        found.append((pieces(item), hours, is_out(item), day_of(item.out_at)))
+        found.append((pieces(item), hours, not is_to_take_out(item), day_of(item.out_at)))
     for job in boat.jobs.values():
         toll = toll_of_job(job, rules)
         hours = toll.hours.likely * toll.people

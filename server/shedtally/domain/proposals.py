@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.network import Orders
-from shedtally.domain.out import around, is_out
+from shedtally.domain.out import around, is_to_take_out
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import OrderRule, Rules
 from shedtally.domain.steps import Steps, steps_of
@@ -100,7 +100,7 @@ class _Through:
 def _aboard(boat: BoatRecords, rules: Rules) -> _Aboard:
     by_kind: defaultdict[str, list[Item]] = defaultdict(list)
     for item in boat.items.values():
-        if not is_out(item) and not item.never_aboard:
+        if is_to_take_out(item):
             by_kind[item.kind or ""].append(item)
     joined: defaultdict[str, set[str]] = defaultdict(set)
     for end in boat.ends.values():

@@ -19,7 +19,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.classify import name_of
 from shedtally.domain.effort import Toll, toll_of_item, toll_of_job, toll_of_making_safe
 from shedtally.domain.network import Network, arrange_distinct, opened_by
-from shedtally.domain.out import around, is_out, system_of, systems_to_make_safe
+from shedtally.domain.out import around, is_to_take_out, system_of, systems_to_make_safe
 from shedtally.domain.records import Item, Job
 from shedtally.domain.rulebook import Rules
 
@@ -60,12 +60,13 @@ class Steps:
 def steps_of(boat: BoatRecords, rules: Rules) -> Steps:
     """The open work of a boat.
 
-    What is out, gone, done or new is no step, and orders that name it hold nothing back any more.
+    What is out, gone, back, done or new is no step, and orders that name it hold nothing back any
+    more.
     """
     steps: dict[str, Step] = {}
     alike: dict[Alike, Toll] = {}
     for item in boat.items.values():
-        if not is_out(item) and not item.never_aboard:
+        if is_to_take_out(item):
             steps[f"item/{item.key}"] = _of_item(item, rules, alike)
     for job in boat.jobs.values():
         if not job.done_at:

@@ -1,7 +1,7 @@
 /** What an order names: an item, a job or a compartment, in words and with what holds of it. */
 import type { Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
-import { isOut, isToTakeOut } from "../../domain/recount.ts";
+import { isToTakeOut } from "../../domain/recount.ts";
 import { jobName, ringThrough, type WorkRecords } from "../../domain/steps.ts";
 import { isUnder, pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
@@ -34,7 +34,7 @@ export function idleWords(target: string | null): string | null {
 	if (table === "item") {
 		const item = boat.table("item").value.get(key);
 		if (!item) return "It is in the bin or not on this phone: this order holds nothing back.";
-		return isOut(item) ? "It is out already: this order holds nothing back." : null;
+		return isToTakeOut(item) ? null : "It came out already: this order holds nothing back.";
 	}
 	if (table === "job") {
 		const job = boat.table("job").value.get(key);
