@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 from browser.phone import Phone, Shed
 
 
-def test_rings_gone_things_and_hours_to_come_are_refused_and_a_reason_is_kept(
+def test_rings_and_hours_to_come_are_refused_and_a_reason_is_kept(
     shed: Shed, open_phone: Callable[..., Phone]
 ) -> None:
     phone = open_phone("M", shed).pair()
