@@ -214,7 +214,11 @@ function guard(db: IDBDatabase, life: Life): void {
 			throw new DOMException("the disk is full", "QuotaExceededError");
 		}
 		const transaction = begin(stores, mode, options);
-		if (how === "after") transaction.addEventListener("complete", () => life.crash());
+		if (how === "after") {
+			const { fault } = life;
+			// A command that has ended meanwhile was answered: its crash would be nobody's.
+			transaction.addEventListener("complete", () => life.fault === fault && life.crash());
+		}
 		if (how === "before") {
 			// Whatever it does before the crash, an uncommitted transaction leaves nothing behind.
 			life.crash();
