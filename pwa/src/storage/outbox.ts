@@ -9,6 +9,7 @@ import {
 	readStores,
 	writeStores,
 } from "./db.ts";
+import { StorageFull } from "./faults.ts";
 import { showRows } from "./memory.ts";
 import { getMeta } from "./meta.ts";
 import { RECORD_STORES, withdrawChange } from "./records.ts";
@@ -169,14 +170,21 @@ export function photoArrived(sha256: string): Promise<void> {
 	return writeStores(["photo_outbox"], (tx) => tx.objectStore("photo_outbox").delete(sha256));
 }
 
-/** The small copy has gone ahead, or can't. */
-export function previewDone(sha256: string): Promise<void> {
-	return writeStores(["photo_outbox"], async (tx) => {
-		const row = await tx.objectStore("photo_outbox").get(sha256);
-		if (!row) return;
-		const { preview: _, ...rest } = row;
-		await tx.objectStore("photo_outbox").put(rest);
-	});
+/**
+ * Note that the small copy has gone ahead, or can't. On a full phone that can't be noted, and the
+ * small copy goes a second time some day; the full picture must go now, because it makes room.
+ */
+export async function previewDone(sha256: string): Promise<void> {
+	try {
+		await writeStores(["photo_outbox"], async (tx) => {
+			const row = await tx.objectStore("photo_outbox").get(sha256);
+			if (!row) return;
+			const { preview: _, ...rest } = row;
+			await tx.objectStore("photo_outbox").put(rest);
+		});
+	} catch (error) {
+		if (!(error instanceof StorageFull)) throw error;
+	}
 }
 
 /** The server refuses this photograph; it stays here, and is offered again when asked for. */

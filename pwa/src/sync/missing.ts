@@ -3,6 +3,7 @@
  * disk may have lost some. Whoever has a copy offers it again.
  */
 import { readStores, writeStores } from "../storage/db.ts";
+import { StorageFull } from "../storage/faults.ts";
 import { call } from "./http.ts";
 import { mustWait } from "./metered.ts";
 import { SyncTrouble } from "./problem.ts";
@@ -19,10 +20,15 @@ export async function offerMissing(): Promise<void> {
 	// Read first: what the server confirms meanwhile must not be sent a second time.
 	const sent = await sentPhotos();
 	if (sent.size === 0) return;
-	for (const { key } of session.value.boats) {
-		await queueAgain((await missingOf(key)).filter((sha256) => sent.has(sha256)));
+	try {
+		for (const { key } of session.value.boats) {
+			await queueAgain((await missingOf(key)).filter((sha256) => sent.has(sha256)));
+		}
+		askedAt = Date.now();
+	} catch (error) {
+		// Without room for the queue, what waits goes first and makes some.
+		if (!(error instanceof StorageFull)) throw error;
 	}
-	askedAt = Date.now();
 }
 
 /** Digests that records of a boat name and whose bytes the server lacks. Throws SyncTrouble. */

@@ -55,6 +55,23 @@ describe("small copies", () => {
 		expect(app.syncState.value).toMatchObject({ unsentPhotos: 0, problem: null });
 	});
 
+	it("hold up no full one on a phone so full that nothing can be noted", async () => {
+		const { app } = await pairedPhone(server);
+		await app.keep([], NAMES.map(photoOf));
+		const put = IDBObjectStore.prototype.put;
+		IDBObjectStore.prototype.put = () => {
+			throw new DOMException("no room", "QuotaExceededError");
+		};
+		try {
+			await app.syncNow();
+		} finally {
+			IDBObjectStore.prototype.put = put;
+		}
+		expect(server.count("PUT", FULL)).toBe(9);
+		expect(server.count("PUT", PREVIEW)).toBe(9);
+		expect(app.syncState.value).toMatchObject({ unsentPhotos: 0 });
+	});
+
 	it("of what is kept while a full one is under way go before the next full one", async () => {
 		const { app } = await pairedPhone(server);
 		await app.keep([], [photoOf("one"), photoOf("two")]);
