@@ -144,6 +144,22 @@ def test_a_slower_pace_never_ends_sooner_nor_leaves_fewer_hours(open_steps, shar
         assert ahead.low <= ahead.likely <= ahead.high
 
 
+@pytest.mark.parametrize("weeks", [(), (4.0, 0.0, 12.0), (3.0, 0.0, 0.0, 9.0)])
+def test_every_percent_slower_shows_in_the_weeks_and_never_as_sooner(weeks):
+    """Steps so small that trials which were drawn anew would be seen to jump about."""
+    toll = Toll(Three(30, 60, 120), 1, "light", False, False, False, False)
+    steps = [Step(f"item/{at}", "a", "", "", toll) for at in range(3)]
+    courses = [forecast(steps, pace(1 + at / 100, weeks), TODAY) for at in range(13)]
+    for fast, slow in itertools.pairwise(courses):
+        assert fast.hours_low < slow.hours_low
+        assert fast.hours_high < slow.hours_high
+        for name in ("early", "likely", "late"):
+            assert getattr(fast, name) <= getattr(slow, name)
+        for ahead, behind in zip(fast.weeks, slow.weeks, strict=False):
+            for name in ("low", "likely", "high"):
+                assert getattr(ahead, name) <= getattr(behind, name) + 1e-9
+
+
 @given(work(), st.sampled_from([(1.0, 0.0), (8.0, 2.0, 0.0)]))
 def test_more_hours_a_week_never_end_later(open_steps, weeks):
     steps = list(open_steps.steps.values())
