@@ -1,8 +1,9 @@
 /** How a line is cut from its reels, and what of each is left over. */
-import type { CutSheet, OrderLine, SheetStock } from "../../domain/contract.ts";
+import type { OrderLine, SheetStock } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
 import { Code } from "../../ui/Tag.tsx";
 import { PATHS } from "../paths.ts";
+import { nearness } from "./cutWords.ts";
 import { metres, stateOn } from "./lines.ts";
 
 /** Shorter than a hand is no length to keep. */
@@ -15,7 +16,7 @@ export function CutPart({ line }: { line: OrderLine }) {
 	return (
 		<section class="part">
 			<h2>How it is cut</h2>
-			<p class="part-note">{proof(cut)}</p>
+			<p class="part-note">{nearness(cut)}</p>
 			{cut.stock.map((one, at) => (
 				<Reel key={at} one={one} />
 			))}
@@ -60,15 +61,6 @@ function Reel({ one }: { one: SheetStock }) {
 			<p class="part-note">Left over: {metres(one.left_mm)}</p>
 		</>
 	);
-}
-
-function proof(cut: CutSheet): string {
-	if (cut.cost === null || cut.bound === null)
-		return cut.proven ? "No shorter purchase is possible." : "A shorter purchase may be possible.";
-	const least = `${cut.bound.toFixed(2)} ${cut.currency}`;
-	if (cut.proven) return `No plan costs less than ${least}: this is the cheapest.`;
-	const gap = cut.bound > 0 ? (100 * (cut.cost - cut.bound)) / cut.bound : 0;
-	return `No plan costs less than ${least}: this one is at most ${gap.toFixed(1)} % dearer.`;
 }
 
 /** The lengths that the plans of the order leave over, longest first. */
