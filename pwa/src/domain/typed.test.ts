@@ -23,7 +23,7 @@ describe("a number typed into a field with a unit", () => {
 	});
 
 	it.each([
-		["3/4", "mm", "3/4 has no unit; write mm, cm, m, in or ft, or the plain number of mm."],
+		["3/4", "mm", "3/4 has no unit; write mm, cm, m, in or ft, or the plain number of mm, "],
 		["10 fathoms", "m", "fathoms is no unit I know"],
 		["about two", "m", "no number in about two"],
 		["30 m", "m", "write a number, -10 to 10 m"],

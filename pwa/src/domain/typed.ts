@@ -25,7 +25,8 @@ export function numberTyped(
 			value = Number((parseLengthMm(text) / (unit === "m" ? 1_000 : 1)).toFixed(4));
 		} catch (error) {
 			if (!(error instanceof Unreadable)) throw error;
-			return { why: `${notKept}: ${error.message}, or the plain number of ${unit}.` };
+			const range = `${low} to ${high}`;
+			return { why: `${notKept}: ${error.message}, or the plain number of ${unit}, ${range}.` };
 		}
 	}
 	if (!Number.isFinite(value) || value < low || value > high)

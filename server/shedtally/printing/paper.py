@@ -196,10 +196,10 @@ def _continued(canvas: _Counting, say: Phrases, paper: Paper) -> None:
     canvas.saveState()
     canvas.setFillColor(INK)
     canvas.setFont(STRONG, size)
-    canvas.drawString(left, top - 9.0 * MM, rows[0])
+    canvas.drawString(left, top - 10.0 * MM, rows[0])
     canvas.setStrokeColor(INK)
     canvas.setLineWidth(0.8)
-    canvas.line(left, top - 10.6 * MM, left + WIDTH_MM * MM, top - 10.6 * MM)
+    canvas.line(left, top - 11.3 * MM, left + WIDTH_MM * MM, top - 11.3 * MM)
     canvas.restoreState()
 
 
