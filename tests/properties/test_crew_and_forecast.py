@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.crew import TooFewHands, lower_bound, schedule
+from shedtally.domain.crew import QUICK, TooFewHands, lower_bound, schedule
 from shedtally.domain.effort import Toll
 from shedtally.domain.forecast import forecast
 from shedtally.domain.network import arrange, times_of
@@ -50,7 +50,7 @@ def work(draw):
 def test_a_schedule_keeps_orders_and_hands_and_lies_between_bound_and_one_by_one(open_steps, hands):
     network = open_steps.network
     needs = [{"hands": float(open_steps.steps[key].toll.people)} for key in network.keys]
-    made = schedule(network, needs, {"hands": float(hands)})
+    made = schedule(network, needs, {"hands": float(hands)}, effort=QUICK)
     ends = [start + time for start, time in zip(made.starts, network.hours, strict=True)]
     for step, thens in enumerate(network.after):
         assert all(ends[step] <= made.starts[then] + 1e-9 for then in thens)
@@ -64,6 +64,14 @@ def test_a_schedule_keeps_orders_and_hands_and_lies_between_bound_and_one_by_one
     assert lower_bound(network, needs, {"hands": float(hands)}) <= made.length + 1e-9
     assert made.length <= sum(network.hours) + 1e-9
     assert times_of(network).length <= made.length + 1e-9
+
+
+@given(work(), st.integers(2, 3))
+def test_more_effort_never_makes_a_schedule_longer(open_steps, hands):
+    needs = [{"hands": 1.0 + at % 2} for at in range(len(open_steps.network.keys))]
+    quick = schedule(open_steps.network, needs, {"hands": float(hands)}, effort=0)
+    slow = schedule(open_steps.network, needs, {"hands": float(hands)}, effort=200)
+    assert slow.length <= quick.length + 1e-9
 
 
 def test_a_step_that_needs_more_than_there_is_is_refused():

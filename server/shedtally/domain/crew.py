@@ -21,9 +21,11 @@ from shedtally.domain.network import Network, Times, by_value, times_of
 Needs = Mapping[str, float]
 
 SEED = 20260829
-# So many steps are placed in further tries. In each, one step of ten is moved by up to so much of
-# the whole: found by trial on the instances in tests/outside/.
-TRIED = 20_000
+# So many steps are moved about in further tries, seconds of work; a list that somebody waits for
+# spares itself most of it. In each try one step of ten is moved by up to so much of the whole:
+# found by trial on the instances in tests/outside/.
+THOROUGH = 20_000
+QUICK = 400
 MOVED = 0.1
 SHAKE = 0.4
 
@@ -45,12 +47,16 @@ class TooFewHands(ValueError):
 
 
 def schedule(
-    network: Network, needs: Sequence[Needs], limits: Needs, times: Times | None = None
+    network: Network,
+    needs: Sequence[Needs],
+    limits: Needs,
+    times: Times | None = None,
+    effort: int = THOROUGH,
 ) -> Schedule:
     """A short schedule of all steps.
 
     Args: needs: what each step uses while it lasts, by resource; limits: how much there is;
-        times: of the network, if they are known.
+        times: of the network, if they are known; effort: steps to move in tries for a shorter one.
     Raises: TooFewHands: a step that can never start.
     """
     for key, need in zip(network.keys, needs, strict=True):
@@ -63,7 +69,7 @@ def schedule(
     bound = lower_bound(network, needs, limits, times)
     draws = Random(SEED)  # noqa: S311  # a search, no secret
     values = list(best.starts)
-    for _ in range(TRIED // max(1, len(network.keys))):
+    for _ in range(effort // max(1, len(network.keys))):
         if best.length <= bound + 1e-9:
             break
         shaken = [

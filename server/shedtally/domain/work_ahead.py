@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.crew import lower_bound, schedule
+from shedtally.domain.crew import QUICK, lower_bound, schedule
 from shedtally.domain.forecast import Forecast, forecast
 from shedtally.domain.left import NO_SYSTEM, NOT_PLACED, waits_for
 from shedtally.domain.network import Times, longest_chain, times_of
@@ -273,4 +273,4 @@ def _crew(open_steps: Steps, times: Times, people: int) -> CrewTime:
     bound = lower_bound(network, needs, limits, times)
     if len(network.keys) > MOST_SCHEDULED:
         return CrewTime(people, None, bound)
-    return CrewTime(people, schedule(network, needs, limits, times).length, bound)
+    return CrewTime(people, schedule(network, needs, limits, times, QUICK).length, bound)
