@@ -95,6 +95,27 @@ ONCE_BROKEN = {
         clock(0, YEAR), keep(0, PUMP), sync(0, *REPLY_TO_PUSH_LOST), Step("join"), sync(3),
         BRING_BACK, sync(0), WAIT, keep(2, SEACOCK), sync(2), sync(3),
     ],
+    "a restored server with a clock years behind keeps the order of what it is told again": [
+        BACK_UP, WAIT, keep(0, PUMP), sync(0), sync(1), WAIT, keep(1, SEACOCK), sync(1), sync(0),
+        Step("join"), BRING_BACK, server_clock(-10 * YEAR), sync(3), sync(1), sync(0),
+    ],
+    "what a phone has whole lies above what it restates, by whatever clock": [
+        BACK_UP, WAIT, keep(0, PUMP), sync(0), sync(1), Step("join"), WAIT, keep(1, SEACOCK),
+        sync(1), sync(3), Step("overboard", 0), Step("overboard", 1), BRING_BACK,
+        server_clock(-10 * YEAR), sync(3),
+    ],
+    "what is new on a phone lies above what only that phone can say again": [
+        BACK_UP, WAIT, keep(0, PUMP), sync(0), sync(1), Step("overboard", 0), BRING_BACK,
+        server_clock(-10 * YEAR), keep(1, SEACOCK), sync(1), sync(2),
+    ],
+    "what is new on a phone lies above what it can only restate": [
+        BACK_UP, WAIT, keep(0, PUMP), sync(0), Step("join"), sync(3), Step("overboard", 0),
+        BRING_BACK, server_clock(-10 * YEAR), keep(3, SEACOCK), sync(3), sync(2),
+    ],
+    "a rescue file brought to a server with a clock years behind keeps its order": [
+        BACK_UP, WAIT, keep(0, PUMP), sync(0), sync(1), Step("overboard", 0), WAIT,
+        keep(1, SEACOCK), BRING_BACK, server_clock(-10 * YEAR), Step("revoke", 1),
+    ],
 }  # fmt: skip
 
 # One small schedule for each way in which a promise may be broken.

@@ -34,6 +34,7 @@ class Phones:
         )
         self._number = 0
         self._done: dict[int, dict[str, Any]] = {}
+        self._asked: dict[int, str] = {}
         self.on_fetch: Callable[[dict[str, Any]], dict[str, Any] | None] = lambda _: None
         if self._read() != {"ready": True}:
             message = "the process of the phones did not start"
@@ -53,6 +54,7 @@ class Phones:
         """Run a command to its end: what it gave, its error, or that the phone crashed."""
         self._number += 1
         number = self._number
+        self._asked[number] = phone
         self._write(
             {"id": number, "phone": phone, "do": what, "given": given, "now": now, "fault": fault}
         )
@@ -65,7 +67,15 @@ class Phones:
             else:
                 reply = self.on_fetch(message) or {}
                 self._write({"answer": message["fetch"], **reply})
+        del self._asked[number]
         return self._done.pop(number)
+
+    def has_crashed(self, phone: str) -> bool:
+        """Whether a page is dead already, though its last command is still waited for."""
+        return any(
+            "crashed" in answer and self._asked[number] == phone
+            for number, answer in self._done.items()
+        )
 
     def _write(self, message: object) -> None:
         assert self._process.stdin

@@ -19,13 +19,17 @@ Named = tuple[str, str, dict[str, object]]
 
 
 class PlainDevice:
-    """Paired when first needed; sees the whole log before it writes."""
+    """Paired when first needed; says again what a restored log lacks of its own, as phones do.
+
+    It sees the whole log before it writes.
+    """
 
     def __init__(self, server: ShedServer, clock: Callable[[], int]) -> None:
         self._server, self._clock = server, clock
         self._cookie = ""
         self._seq = 0
         self._stamp = stamp.FIRST
+        self._had: dict[str, dict[str, Any]] = {}
         self.device = "00000000-0000-4000-8000-00000000000e"
         self.boat = ""
 
@@ -60,20 +64,36 @@ class PlainDevice:
 
     def push(self, changes: list[Named]) -> list[Kept]:
         """Write changes, having seen everything. Empty if the server has no such boat."""
-        log = self.log()
+        log = self._log_with_own()
         if not log:
             return []
         seen = frozenset(entry.get("restates", entry["id"]) for entry in log)
         self._stamp = max(self._stamp, *(entry["stamp"] for entry in log))
         sent = [self._change(*change, base=log[-1]["cursor"]) for change in changes]
-        body = {"schema": 1, "changes": sent}
-        status, reply = self.call("POST", f"/api/boats/{self.boat}/changes", body)
-        assert status == 200, reply
-        assert {one["outcome"] for one in reply["results"]} == {"accepted"}, reply
+        reply = self._send(sent)
+        assert {one["outcome"] for one in reply} == {"accepted"}, reply
+        for change, result in zip(sent, reply, strict=True):
+            told = {"stamp": result.get("stamp", change["stamp"]), "base": 0, "again": True}
+            self._had[change["id"]] = {**change, **told}
         return [
             Kept(self.device, one["seq"], one["table"], one["key"], one["set"], seen, True)
             for one in sent
         ]
+
+    def _log_with_own(self) -> list[dict[str, Any]]:
+        log = self.log()
+        there = {entry["id"] for entry in log}
+        lost = [change for name, change in self._had.items() if name not in there]
+        if not log or not lost:
+            return log
+        assert {one["outcome"] for one in self._send(lost)} == {"accepted"}
+        return self.log()
+
+    def _send(self, changes: list[dict[str, Any]]) -> list[dict[str, Any]]:
+        body = {"schema": 1, "changes": changes}
+        status, reply = self.call("POST", f"/api/boats/{self.boat}/changes", body)
+        assert status == 200, reply
+        return reply["results"]
 
     def push_bad_batch(self) -> None:
         """Three changes that can't be kept; each is named, and the batch is answered."""

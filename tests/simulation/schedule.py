@@ -22,6 +22,7 @@ CLOCK_ERRORS = [
 PAUSES = [0, 1, 2, 900, 30_000, 5 * MINUTE + 1, DAY, 40 * DAY]
 
 Weights = dict[str, int]
+Sorts = tuple[tuple[str, ...], ...]
 Fields = tuple[tuple[str, object], ...]
 
 
@@ -113,13 +114,13 @@ def key_of(edit: Edit, boat: str) -> str:
     return f"{edit.table[0]}{edit.key}"
 
 
-def schedule_of(chance: Random, seed: int = 0) -> Schedule:
-    """A schedule of 2 to 6 phones that ``chance`` decides."""
+def schedule_of(chance: Random, seed: int = 0, sorts: Sorts | None = None) -> Schedule:
+    """A schedule of 2 to 6 phones that ``chance`` decides; of the sorts of trouble in `SORTS`."""
     phones = chance.choice([2, 2, 2, 2, 3, 3, 3, 4, 5, 6])
     wrong = chance.random() < 0.6
     clocks = tuple(chance.choice(CLOCK_ERRORS) if wrong else 0 for _ in range(phones))
     count = chance.randint(4, 18)
-    weights = _weights(chance)
+    weights = _weights(chance, sorts or SORTS)
     steps = tuple(_step(chance, phones, weights) for _ in range(count))
     return Schedule(seed, clocks, steps)
 
@@ -164,7 +165,7 @@ _WEIGHTS = {
     "overboard": 1,
 }
 # Some schedules have more than their share of one sort of trouble.
-_SORTS = [
+FIRST_SORTS: Sorts = (
     (),
     (),
     ("back up", "bring back"),
@@ -172,12 +173,17 @@ _SORTS = [
     ("clock", "server clock", "pass"),
     ("crash", "restart"),
     ("revoke", "pair again", "arrive late"),
-]
+)
+SORTS: Sorts = (
+    *FIRST_SORTS,
+    ("back up", "bring back", "server clock", "overboard"),
+    ("revoke", "bring back", "server clock", "join"),
+)
 _MORE = 4
 
 
-def _weights(chance: Random) -> Weights:
-    sort = chance.choice(_SORTS)
+def _weights(chance: Random, sorts: Sorts) -> Weights:
+    sort = chance.choice(sorts)
     return {kind: number * _MORE if kind in sort else number for kind, number in _WEIGHTS.items()}
 
 

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, note, settings
 from hypothesis import strategies as st
 
 from simulation.named import ONCE_BROKEN, SMALL
-from simulation.schedule import Schedule, Step, schedule_of
+from simulation.schedule import FIRST_SORTS, Schedule, Step, schedule_of
 from simulation.session import Session
 
 
@@ -50,10 +50,11 @@ def test_schedule_written_by_hand_keeps_every_promise(session: Session, steps: l
 
 
 # Numbers of the long run that once broke a promise: a row that one page told another while that
-# one was being opened stayed unseen. They are other schedules once `schedule_of` changes.
-ONCE_BROKEN_NUMBERS = [119, 1379, 1447, 1516, 6821]
+# one was being opened stayed unseen; an old value came back to a restored server above a new one
+# (9478). They are other schedules once `schedule_of` changes.
+ONCE_BROKEN_NUMBERS = [119, 1379, 1447, 1516, 6821, 9478]
 
 
 @pytest.mark.parametrize("seed", ONCE_BROKEN_NUMBERS)
 def test_numbered_schedule_that_once_broke_a_promise_keeps_it(session: Session, seed: int) -> None:
-    session.run_seed(seed)
+    session.run(schedule_of(Random(seed), seed, FIRST_SORTS))

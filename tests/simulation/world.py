@@ -153,7 +153,11 @@ class World:
     def _check_alone(self, phone: SimPhone) -> None:
         """One page of a phone pushes at a time, where the browser has locks."""
         at_once = [
-            page.name for page in self.pages() if page.pushing and page.handset is phone.handset
+            page.name
+            for page in self.pages()
+            if page.pushing
+            and page.handset is phone.handset
+            and not self.host.has_crashed(page.name)
         ]
         if len(at_once) > 1:
             self.counts.pages_at_once += 1

@@ -90,3 +90,33 @@ def test_phone_years_behind_wins_over_what_it_has_seen(phone, pair, boat, new_id
     behind.last_stamp = behind.pull_all(boat)[-1]["stamp"]
     behind.push(boat, [behind.change("item", item, base=2, name="second")])
     assert record(phone, boat, item) == {"name": "second"}
+
+
+def test_what_a_lost_log_had_keeps_its_order_though_this_clock_is_years_behind(
+    phone, boat, clock, new_id
+) -> None:
+    item = new_id()
+    phone.ahead_ms = 10 * YEAR_MS
+    older, newer = (phone.change("item", item, name=name) for name in ("older", "newer"))
+    for sent in (newer, older):
+        result = phone.push(boat, [sent | {"again": True}]).json["results"][0]
+        assert result["outcome"] == "accepted"
+        assert "stamp" not in result
+    assert record(phone, boat, item) == {"name": "newer"}
+    # A new edit by somebody who has seen that lies above it, by whatever clock.
+    phone.push(boat, [phone.change("item", item, name="newest")])
+    assert record(phone, boat, item) == {"name": "newest"}
+
+
+def test_centuries_are_put_right_whatever_is_said_of_them(phone, boat, clock, new_id) -> None:
+    phone.ahead_ms = 101 * YEAR_MS
+    sent = phone.change("item", new_id(), name="pump") | {"again": True}
+    result = phone.push(boat, [sent]).json["results"][0]
+    assert stamp.ms_of(result["stamp"]) == clock.ms
+
+
+def test_again_that_is_neither_true_nor_false_is_refused(phone, boat, new_id) -> None:
+    sent = phone.change("item", new_id(), name="pump") | {"again": "yes"}
+    result = phone.push(boat, [sent]).json["results"][0]
+    assert result["outcome"] == "rejected"
+    assert result["problem"]["errors"][0]["pointer"] == "/again"

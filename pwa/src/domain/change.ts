@@ -33,6 +33,8 @@ export interface Change {
 	 * merges as that change, with its author and stamp.
 	 */
 	readonly restates?: string;
+	/** Sent where a server had this change and may have lost it: `stamp` is as it stood there. */
+	readonly again?: boolean;
 }
 
 /** The version that `change` gives the fields that it sets. */

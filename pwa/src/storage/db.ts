@@ -10,7 +10,7 @@ import { isConnectionLost, isFull, StorageFull, StorageLost } from "./faults.ts"
 import { DB_VERSION, type Schema, upgrade } from "./schema.ts";
 
 export type * from "./schema.ts";
-export { asSent } from "./schema.ts";
+export { asSent, asSentAgain } from "./schema.ts";
 
 export const DB_NAME = "shedtally";
 const OPEN_TIMEOUT_MS = 3_000;

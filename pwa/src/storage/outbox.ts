@@ -2,6 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import {
 	asSent,
+	asSentAgain,
 	type OutboxRow,
 	type PhotoOutboxRow,
 	type ReadTx,
@@ -100,7 +101,7 @@ export async function heldChanges(tx: ReadTx): Promise<(Change & { boat: string 
 	const others: typeof own = [];
 	for (const row of await tx.objectStore("change").getAll()) {
 		if (waits.has(row.id)) continue;
-		const change = { boat: row.boat, ...asSent(row), stamp: row.stamp, base: 0 };
+		const change = { boat: row.boat, ...asSentAgain(row) };
 		(row.device === device && !row.restates ? own : others).push(change);
 	}
 	others.push(...(await restatedInBlocks(tx)));

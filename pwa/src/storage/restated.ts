@@ -2,7 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import { restated } from "../domain/restate.ts";
 import { nameOf, stateOf, statesInBlocks } from "./blocks.ts";
-import { asSent, type BlockRow, type ReadTx } from "./db.ts";
+import { asSentAgain, type BlockRow, type ReadTx } from "./db.ts";
 
 type Sent = Change & { readonly boat: string };
 
@@ -31,7 +31,7 @@ export async function restatedIn(tx: ReadTx, { boat, records }: BlockRow): Promi
 /** What this phone holds of the record of a boat itself, whoever wrote it. */
 export async function changesOfBoat(tx: ReadTx, boat: string): Promise<Change[]> {
 	const log = await tx.objectStore("change").index("record").getAll([boat, "boat", boat]);
-	const held = log.map((row) => ({ ...asSent(row), stamp: row.stamp, base: 0 }));
+	const held = log.map(asSentAgain);
 	const states = await statesInBlocks(tx, boat, [nameOf({ table: "boat", key: boat })]);
 	const whole = new Set(log.map(({ id }) => id));
 	const parts = [...states.values()].flatMap((state) =>

@@ -167,3 +167,12 @@ export function asSent(change: Change): Change {
 	const sent = { id, device, seq, stamp, table, key, set, base };
 	return restates ? { ...sent, restates } : sent;
 }
+
+/**
+ * As it goes to a server that may have lost it: with the stamp that the lost log had put right, and
+ * with no base, because a base counts in that log.
+ */
+export function asSentAgain(change: Change): Change {
+	const { stamp, cursor } = change;
+	return { ...asSent(change), stamp, base: 0, ...(cursor !== undefined && { again: true }) };
+}

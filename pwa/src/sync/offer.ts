@@ -5,7 +5,7 @@
  * acknowledged, and somebody still holds, must not be lost with it.
  */
 import type { Change } from "../domain/change.ts";
-import { asSent, writeStores } from "../storage/db.ts";
+import { asSentAgain, writeStores } from "../storage/db.ts";
 import { getMeta, putMeta } from "../storage/meta.ts";
 import { nextBlock, restatedIn } from "../storage/restated.ts";
 import { BATCH, isAboutContent, post } from "./push.ts";
@@ -77,8 +77,9 @@ function next(): Promise<Some | null> {
 		const changes = new Map<string, Change[]>();
 		for (const row of rows) {
 			if (row.device === device && !row.restates) continue;
-			const change = { ...asSent(row), stamp: row.stamp, base: 0 };
-			changes.set(row.boat, [...(changes.get(row.boat) ?? []), change]);
+			// Beside the whole, a part of it is no news.
+			if (row.restates && (await tx.objectStore("change").getKey(row.restates))) continue;
+			changes.set(row.boat, [...(changes.get(row.boat) ?? []), asSentAgain(row)]);
 		}
 		return { changes, last };
 	});

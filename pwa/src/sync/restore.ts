@@ -1,5 +1,5 @@
 /** After the server was restored from a backup, or changed for another: give it all we have. */
-import { asSent, writeStores } from "../storage/db.ts";
+import { asSentAgain, writeStores } from "../storage/db.ts";
 import { dropAllCursors, getMeta, putMeta } from "../storage/meta.ts";
 
 /**
@@ -19,12 +19,12 @@ export function resendAll(): Promise<void> {
 			const refused = new Set(await tx.objectStore("rejected").getAllKeys());
 			const at = Date.now();
 			for (const row of await tx.objectStore("change").getAll()) {
-				const { id, boat, seq, stamp } = row;
+				const { id, boat, seq } = row;
 				if (row.device !== device || row.restates) continue;
 				await tx.objectStore("change").put({ ...row, base: 0 });
 				if (refused.has(id)) continue;
 				const waits = await tx.objectStore("outbox").get([boat, seq]);
-				const change = { ...asSent(row), stamp, base: 0 };
+				const change = asSentAgain(row);
 				await tx.objectStore("outbox").put({ id, boat, seq, at: waits?.at ?? at, change });
 			}
 			await putMeta(tx, "offered_to", "");

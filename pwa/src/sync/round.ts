@@ -7,6 +7,7 @@
 import type { RulesForPhone } from "../domain/rules.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
 import { writeStores } from "../storage/db.ts";
+import { StorageFull } from "../storage/faults.ts";
 import { boat } from "../storage/memory.ts";
 import { getMeta, noteMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
@@ -42,8 +43,7 @@ export async function round(): Promise<SyncTrouble | null> {
 	if (server === null) throw new SyncTrouble("not paired");
 	if (!paired) throw new SyncTrouble("pair again");
 	await refreshSession();
-	await pushChanges();
-	await offerOthers();
+	await sayAgainAndSend();
 	await believeClock();
 	const of = boat.key.value;
 	const cursor = of === null ? null : await pullOrReadAnew(of);
@@ -66,9 +66,22 @@ async function pullOrReadAnew(of: string): Promise<number> {
 		if (!isOtherLog(error)) throw error;
 	}
 	await resendAll();
-	await pushChanges();
-	await offerOthers();
+	await sayAgainAndSend();
 	return pullChanges(of);
+}
+
+/**
+ * What a lost log had comes before what is new: an edit of a clock that the server takes to be
+ * ahead is put right to lie above what the server has, which must be all that its author had seen.
+ */
+async function sayAgainAndSend(): Promise<void> {
+	let full: StorageFull | null = null;
+	await offerOthers().catch((error: unknown) => {
+		if (!(error instanceof StorageFull)) throw error;
+		full = error;
+	});
+	await pushChanges();
+	if (full) throw full;
 }
 
 /**

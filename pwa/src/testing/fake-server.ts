@@ -190,7 +190,8 @@ export class FakeServer {
 		if (detail) return { id, outcome: "rejected", problem: { title: "Refused", detail } };
 		const cursor = boat.log.length + 1;
 		const now = Date.now() + this.ahead_ms;
-		const early = millisecondsOf(change.stamp) <= now + MAX_AHEAD_MS;
+		const trusted = change.again || change.restates !== undefined;
+		const early = trusted || millisecondsOf(change.stamp) <= now + MAX_AHEAD_MS;
 		const stamp = early ? change.stamp : stampOf(now, cursor);
 		boat.log.push({ ...change, stamp, cursor, own_stamp: early ? null : change.stamp });
 		return { id, outcome: "accepted", cursor };

@@ -32,7 +32,8 @@ class Change:
 
     ``values`` maps field to new value (``set`` on the wire); None clears a field. ``restates``
     names the lost change of which this one says again what a phone knew from a snapshot: device
-    and stamp are its author's then, and ``seq`` is below zero, in nobody's count.
+    and stamp are its author's then, and ``seq`` is below zero, in nobody's count. ``again`` says
+    that a log had this change already, which is lost since; its stamp is the one of that log.
     """
 
     id: str
@@ -44,6 +45,12 @@ class Change:
     values: Mapping[str, JsonValue]
     base: int
     restates: str | None = None
+    again: bool = False
+
+    @property
+    def comes_from_a_log(self) -> bool:
+        """Whether its stamp was judged by a server before."""
+        return self.again or self.restates is not None
 
     @property
     def merges_as(self) -> str:
@@ -51,7 +58,7 @@ class Change:
         return self.restates or self.id
 
     def as_sent(self) -> dict[str, object]:
-        """The change as JSON has it on the wire."""
+        """The change as JSON has it on the wire, when it is sent the first time."""
         sent: dict[str, object] = {
             "id": self.id,
             "device": self.device,
@@ -88,9 +95,10 @@ class LoggedChange:
         """Whether this is the entry of ``change``: the same edit by the same device.
 
         Stamp and base don't count. The server puts a stamp right on arrival, and after a restored
-        backup phones send what they hold with the stamp put right and with no base.
+        backup phones send what they hold again with the stamp put right and with no base.
         """
-        return replace(self.change, stamp=change.stamp, base=change.base).is_same(change)
+        own = replace(self.change, stamp=change.stamp, base=change.base, again=change.again)
+        return own.is_same(change)
 
     def holds(self, part: Change) -> bool:
         """Whether ``part`` restates this entry: the same author and record, values that it has."""
@@ -121,6 +129,7 @@ def parse(sent: object) -> Change:
         values=_values(members.get("set")),
         base=_whole(members, "base", 0),
         restates=restates,
+        again=_again(members),
     )
     _check_known(change)
     return change
@@ -152,6 +161,13 @@ def _restates(sent: dict[str, object]) -> str | None:
     if sent.get("restates") is None:
         return None
     return _matching(sent, "restates", _UUID, "the id of a change")
+
+
+def _again(sent: dict[str, object]) -> bool:
+    value = sent.get("again", False)
+    if not isinstance(value, bool):
+        raise BadChange("again", "must be true or false")
+    return value
 
 
 def _below_zero(sent: dict[str, object], name: str) -> int:

@@ -147,10 +147,13 @@ class _Batch:
         """Number the change; a stamp from a clock far ahead is brought back to the present.
 
         The new stamp lies above all that the boat has, so the edit wins over what its author saw,
-        and every later edit by anybody wins over it.
+        and every later edit by anybody wins over it. What comes out of a lost log has a stamp that
+        was put right there; here all of that would be turned into the order of its arrival, if
+        this server's clock is the one that is wrong.
         """
         merges_by = change.stamp
-        if stamp.is_too_far_ahead(change.stamp, self.now_ms):
+        most = stamp.MAX_AHEAD_IN_A_LOG_MS if change.comes_from_a_log else stamp.MAX_AHEAD_MS
+        if stamp.is_too_far_ahead(change.stamp, self.now_ms, most):
             merges_by = stamp.following(self.highest, self.now_ms)
         self.highest = max(self.highest, merges_by)
         self.cursor += 1

@@ -17,6 +17,7 @@ class ChangeIn(BaseModel):
 
     ``restates`` is given where a phone says again, after a restored backup, what it knew of a lost
     change from a snapshot: id of that change, its author and stamp, and a ``seq`` below zero.
+    ``again``: a server had this change and lost it; its stamp is the one which that gave it.
     """
 
     id: str = Field(pattern=UUID_FORM)
@@ -28,6 +29,7 @@ class ChangeIn(BaseModel):
     set_: dict[str, str | int | float | bool | None] = Field(alias="set")
     base: int = Field(ge=0, le=MAX_CURSOR)
     restates: str | None = Field(default=None, pattern=UUID_FORM)
+    again: bool = False
 
 
 class ChangeOut(ChangeIn):
