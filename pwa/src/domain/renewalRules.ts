@@ -1,5 +1,5 @@
 /** What the phone knows of hoses and threads, from the server's rules. */
-import type { Named } from "./rules.ts";
+import type { Named } from "./named.ts";
 
 /** What flows in a hose: standards to choose from, clamps at each end. */
 export interface ServiceForPhone extends Named {

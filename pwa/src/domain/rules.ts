@@ -1,11 +1,7 @@
 /** The part of the server's rules that the phone needs to ask, suggest and warn offline. */
+import type { Named } from "./named.ts";
 import type { RenewalRules } from "./renewalRules.ts";
 import type { WireRules } from "./wireRules.ts";
-
-export interface Named {
-	readonly id: string;
-	readonly name: string;
-}
 
 export interface SystemForPhone extends Named {
 	/** What must be done before its parts may come out; empty where nothing. */

@@ -3,7 +3,6 @@ import type { RulesForPhone } from "../domain/rules.ts";
 import { type ReadTx, readStores, type WriteTx, writeStores } from "./db.ts";
 import { StorageFull } from "./faults.ts";
 import type { Marker } from "./marker.ts";
-import type { Settings } from "./settings.ts";
 
 export interface KeptSession {
 	readonly paired: boolean;
@@ -34,6 +33,16 @@ export interface SecondCopy {
 	readonly whole: boolean;
 }
 
+/** What the person has set on this phone. */
+export interface KeptSettings {
+	/** `wifi`: photographs wait while the phone says that its line costs money. */
+	readonly sendPhotosOn: "any" | "wifi";
+	/** Fetch every photograph in full, and not only small copies, as far as the budget goes. */
+	readonly keepAll: boolean;
+	/** Room for full photographs that the server has too, in MB (1,000,000 bytes), 0 to 100,000. */
+	readonly budgetMb: number;
+}
+
 export interface Meta {
 	/** UUID of this phone, made at its first start and kept through every pairing. */
 	device: string;
@@ -55,7 +64,7 @@ export interface Meta {
 	last_synced_at: number;
 	/** Digests of photographs of which this phone has only what another sent ahead. */
 	previews: readonly string[];
-	settings: Partial<Settings>;
+	settings: Partial<KeptSettings>;
 	/** What the browser had cleared, until the person has read it. */
 	lost: Marker;
 	rules: { readonly etag: string; readonly rules: RulesForPhone };
