@@ -3,7 +3,8 @@ import { type ReadonlySignal, signal } from "@preact/signals";
 import type { RulesForPhone } from "../domain/rules.ts";
 import { readMeta, writeMeta } from "./meta.ts";
 
-export type { KindForPhone, Named, RulesForPhone } from "../domain/rules.ts";
+export type { Named } from "../domain/named.ts";
+export type { KindForPhone, RulesForPhone } from "../domain/rules.ts";
 
 const held = signal<RulesForPhone | null>(null);
 let etag = "";
