@@ -11,8 +11,10 @@ import time
 import pytest
 
 from shedtally.domain.boat import from_values
+from shedtally.domain.circuits import circuits
 from shedtally.domain.left import left_to_take_out
 from shedtally.domain.masses import mass_list
+from shedtally.domain.order import order_list
 from shedtally.domain.renewals import renewals
 from shedtally.domain.scrap import scrap_list
 from shedtally.domain.waste import waste_list
@@ -86,3 +88,31 @@ def seconds(compute, of):
         compute(of)
         took.append(time.process_time() - began)
     return min(took)
+
+
+def runs_between_two(count):
+    """So many runs, half hose and half cable, that all join the same two things."""
+    rows = [("item", key, {"kind": "seacock", "thread": "G 3/4"}) for key in ("one", "other")]
+    for n in range(count):
+        kind = {"kind": "cable-dc", "size": "2.5 mm2", "load_a": 5.0, "voltage_v": 12.0}
+        hose = {"kind": "hose-raw-water", "size": "19 mm", "thread": "R 3/4"}
+        own = hose if n % 2 else kind
+        rows.append(("item", f"r{n}", {**own, "fate": "renew", "length_mm": 900.0 + n}))
+        rows += [("end", f"e{n}{to}", {"item": f"r{n}", "to_item": to}) for to in ("one", "other")]
+        rows.append(("end", f"back{n}", {"item": "one", "to_item": f"r{n}", "thread": "G 3/4"}))
+    return from_values("yard", rows)
+
+
+@pytest.mark.parametrize(
+    ("name", "compute"),
+    [
+        ("renewals", lambda boat: sum(line.count for line in renewals(boat, RULES).lines)),
+        ("circuits", lambda boat: len(circuits(boat, RULES).circuits)),
+        ("order", lambda boat: sum(line.count for line in order_list(boat, RULES).lines)),
+    ],
+)
+def test_runs_that_all_join_the_same_two_things_are_listed_as_fast_as_others(name, compute):
+    few, many = runs_between_two(500), runs_between_two(4_000)
+    assert compute(many) >= 2_000
+    shares = seconds(compute, few) / 500, seconds(compute, many) / 4_000
+    assert shares[1] < MAY_GROW * shares[0], name

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -100,22 +100,22 @@ class BoatRecords:
         return {target: tuple(codes) for target, codes in found.items()}
 
     @functools.cached_property
-    def items_in(self) -> Mapping[str, tuple[records.Item, ...]]:
+    def items_in(self) -> Mapping[str, Sequence[records.Item]]:
         """The items in each container, by its key."""
         return _by(self.items.values(), lambda item: item.container)
 
     @functools.cached_property
-    def went_in(self) -> Mapping[str, tuple[records.Container, ...]]:
+    def went_in(self) -> Mapping[str, Sequence[records.Container]]:
         """The containers that went with each handover, by its key."""
         return _by(self.containers.values(), lambda box: box.handover)
 
     @functools.cached_property
-    def went_loose(self) -> Mapping[str, tuple[records.Item, ...]]:
+    def went_loose(self) -> Mapping[str, Sequence[records.Item]]:
         """The items that went with each handover outside of its containers, by its key."""
         return _by(self.items.values(), lambda item: item.handover)
 
     @functools.cached_property
-    def corrections_of(self) -> Mapping[str, tuple[records.Correction, ...]]:
+    def corrections_of(self) -> Mapping[str, Sequence[records.Correction]]:
         """What was written of each handover after its list was frozen, by its key."""
         return _by(self.corrections.values(), lambda row: row.handover)
 
@@ -128,22 +128,19 @@ class BoatRecords:
         return found
 
     @functools.cached_property
-    def ends_by_item(self) -> Mapping[str, tuple[records.End, ...]]:
-        """The ends of each item, by its key, in key order."""
-        found: defaultdict[str, list[records.End]] = defaultdict(list)
-        for _, end in sorted(self.ends.items()):
-            if end.item:
-                found[end.item].append(end)
-        return {item: tuple(ends) for item, ends in found.items()}
+    def ends_in_order(self) -> tuple[records.End, ...]:
+        """All ends, in key order."""
+        return tuple(self.ends[key] for key in sorted(self.ends))
 
     @functools.cached_property
-    def ends_to_item(self) -> Mapping[str, tuple[records.End, ...]]:
+    def ends_by_item(self) -> Mapping[str, Sequence[records.End]]:
+        """The ends of each item, by its key, in key order."""
+        return _by(self.ends_in_order, lambda end: end.item)
+
+    @functools.cached_property
+    def ends_to_item(self) -> Mapping[str, Sequence[records.End]]:
         """The ends of other items that are joined to each item, by its key, in key order."""
-        found: defaultdict[str, list[records.End]] = defaultdict(list)
-        for _, end in sorted(self.ends.items()):
-            if end.to_item and end.item:
-                found[end.to_item].append(end)
-        return {item: tuple(ends) for item, ends in found.items()}
+        return _by((end for end in self.ends_in_order if end.item), lambda end: end.to_item)
 
 
 def from_values(
@@ -198,13 +195,13 @@ def read(record: type[R], key: str, values: Mapping[str, JsonValue]) -> R:
     return record(key=key, **usable)  # type: ignore[arg-type]  # checked by `faults` just above
 
 
-def _by(rows: Iterable[R], key: Callable[[R], str | None]) -> dict[str, tuple[R, ...]]:
+def _by(rows: Iterable[R], key: Callable[[R], str | None]) -> dict[str, list[R]]:
     """Rows by what they name, in their order; those that name nothing are left out."""
     found: defaultdict[str, list[R]] = defaultdict(list)
     for row in rows:
         if name := key(row):
             found[name].append(row)
-    return {name: tuple(named) for name, named in found.items()}
+    return dict(found)
 
 
 def _only(record: type[R], rows: Mapping[str, records.Record]) -> dict[str, R]:

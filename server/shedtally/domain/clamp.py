@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
-from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import RenewalLine
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces
@@ -17,7 +16,6 @@ from shedtally.domain.recipe import readable_size
 from shedtally.domain.records import Item, Spec
 from shedtally.domain.renewal_rules import Service
 from shedtally.domain.rulebook import ClampSize, HoseSize, Kind, Rules
-from shedtally.domain.run_ends import joints
 from shedtally.domain.section import nominal_hose
 from shedtally.domain.spec_id import line_id
 
@@ -28,13 +26,14 @@ LONG_ENOUGH = "only where the tail is long enough for both"
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A hose to be renewed, for the count of its clamps."""
+    """A hose to be renewed, for the count of its clamps; ``ends`` says how each was held."""
 
     item: Item
     shown: str
     outside_mm: float | None
     service: Service | None
     fixed: int | None
+    ends: tuple[str, ...]
 
 
 @dataclass(slots=True)
@@ -58,14 +57,15 @@ def hose_of(item: Item, kind: Kind | None, rules: Rules) -> HoseSize | None:
 
 
 def clamp_lines(
-    boat: BoatRecords, hoses: Iterable[Held], specs: Mapping[str, Spec], rules: Rules
+    hoses: Iterable[Held], specs: Mapping[str, Spec], rules: Rules
 ) -> Iterator[RenewalLine]:
     """One line for each size of hose whose ends are held by clamps."""
     tallies: dict[tuple[str, float | None], _Tally] = {}
+    said = _Said(rules)
     for hose in hoses:
-        if hose.item.key in boat.ends_by_item or hose.item.key in boat.ends_to_item:
+        if hose.ends:
             key = (hose.shown, hose.outside_mm)
-            _count(boat, hose, tallies.setdefault(key, _Tally()), rules)
+            _count(hose, tallies.setdefault(key, _Tally()), said)
     for (shown, outside), tally in tallies.items():
         if tally.count:
             yield _line(shown, outside, tally, specs, rules)
@@ -82,13 +82,12 @@ def clamp_for(outside_mm: float, rules: Rules) -> ClampSize | None:
     return min(zip(middle, fits, strict=True), key=lambda pair: pair[0], default=(0, None))[1]
 
 
-def _count(boat: BoatRecords, hose: Held, tally: _Tally, rules: Rules) -> None:
+def _count(hose: Held, tally: _Tally, by_words: _Said) -> None:
     usual = _usual(hose)
-    found = [joint.held for joint in joints(boat, hose.item)]
     each = pieces(hose.item)
     before = tally.count
-    for held in [*found, *[""] * (2 - len(found))]:
-        said = _said(held, rules)
+    for held in [*hose.ends, *[""] * (2 - len(hose.ends))]:
+        said = by_words[held]
         if held and not said:
             continue
         count = max(said, usual) if hose.fixed is None else hose.fixed
@@ -106,13 +105,19 @@ def _usual(hose: Held) -> int:
     return hose.service.kind_clamps.get(hose.item.kind or "", hose.service.clamps)
 
 
-def _said(held: str, rules: Rules) -> int:
-    """How many clamps held an end, by the words that somebody wrote."""
-    words = held.lower().replace(",", " ").split()
-    how = rules.renewing
-    if not any(word.startswith(how.clamp_words) for word in words):
-        return 0
-    return 2 if any(word in how.two_words for word in words) else 1
+class _Said(dict[str, int]):
+    """How many clamps held an end, by the words that somebody wrote; each wording read once."""
+
+    def __init__(self, rules: Rules) -> None:
+        super().__init__()
+        self._how = rules.renewing
+
+    def __missing__(self, held: str) -> int:
+        words = held.lower().replace(",", " ").split()
+        clamps = any(word.startswith(self._how.clamp_words) for word in words)
+        two = any(word in self._how.two_words for word in words)
+        self[held] = (2 if two else 1) if clamps else 0
+        return self[held]
 
 
 def _line(

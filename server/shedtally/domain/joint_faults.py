@@ -6,7 +6,7 @@ Both sides count as they were: a wrong pair that leaked for years must not be bo
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -15,10 +15,9 @@ from shedtally.domain.recipe import readable_size
 from shedtally.domain.records import End, Item
 from shedtally.domain.renewal_parts import thread_text
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.run_ends import called
+from shedtally.domain.run_ends import RunEnds
 from shedtally.domain.section import nominal_hose
-from shedtally.domain.thread import Thread, mismatch, parse_thread
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.thread import ThreadReader
 
 TAIL = "hose-tail"
 
@@ -31,15 +30,16 @@ class JointFault:
     say: str
 
 
-def joint_faults(boat: BoatRecords, rules: Rules) -> tuple[JointFault, ...]:
+def joint_faults(ends: RunEnds, rules: Rules) -> tuple[JointFault, ...]:
     """Every joint of two items whose threads or sizes don't fit; each pair once for each reason."""
+    boat, threads = ends.boat, _Threads(ends.boat, rules)
     found: dict[tuple[frozenset[str], str], JointFault] = {}
-    for _, end in sorted(boat.ends.items()):
+    for end in boat.ends_in_order:
         one, other = boat.items.get(end.item or ""), boat.items.get(end.to_item or "")
         if one is None or other is None:
             continue
-        for why in _faults(boat, rules, end, one, other):
-            say = f"{called(boat, rules, one)} to {called(boat, rules, other)}: {why}"
+        for why in _faults(rules, threads, end, one, other):
+            say = f"{ends.called(one)} to {ends.called(other)}: {why}"
             fault = JointFault((one.key, other.key), say)
             found.setdefault((frozenset(fault.items), _reason(why)), fault)
     return tuple(found.values())
@@ -58,34 +58,41 @@ def _reason(why: str) -> str:
     return why.partition(": ")[2]
 
 
-def _faults(boat: BoatRecords, rules: Rules, end: End, one: Item, other: Item) -> Iterator[str]:
-    back = next(
-        (row for row in boat.ends_by_item.get(other.key, ()) if row.to_item == one.key), None
-    )
-    first = _cut(end.thread or thread_text(one), rules)
-    second = _cut((back.thread if back else None) or thread_text(other), rules)
-    if first and second:
-        why = mismatch(first, second, rules.renewal)
-        if why:
-            yield why
-    yield from _wrong_tail(rules, one, other)
-    yield from _wrong_tail(rules, other, one)
+class _Threads:
+    """What is cut on both sides of a joint: on that end, else on the whole item."""
+
+    def __init__(self, boat: BoatRecords, rules: Rules) -> None:
+        self._reader = ThreadReader(rules.renewal)
+        self._of_ends: dict[tuple[str | None, str | None], str] = {}
+        for end in boat.ends_in_order:
+            if end.thread:
+                self._of_ends.setdefault((end.item, end.to_item), end.thread)
+
+    def mismatch(self, end: End, one: Item, other: Item) -> str:
+        """Why the threads of two items that an end joins don't go together; empty if they do."""
+        first = end.thread or thread_text(one)
+        if not first:
+            return ""
+        second = self._of_ends.get((other.key, one.key)) or thread_text(other)
+        return self._reader.mismatch(first, second) if second else ""
 
 
-def _cut(text: str, rules: Rules) -> Thread | None:
-    if not text:
-        return None
-    try:
-        return parse_thread(text, rules.renewal)
-    except Unreadable:
-        return None
+def _faults(rules: Rules, threads: _Threads, end: End, one: Item, other: Item) -> list[str]:
+    found = [threads.mismatch(end, one, other)]
+    # Most ends have no tail, and boats have thousands of ends.
+    if other.kind == TAIL:
+        found.append(_wrong_tail(rules, one, other))
+    if one.kind == TAIL:
+        found.append(_wrong_tail(rules, other, one))
+    return [why for why in found if why]
 
 
-def _wrong_tail(rules: Rules, hose: Item, tail: Item) -> Iterator[str]:
+def _wrong_tail(rules: Rules, hose: Item, tail: Item) -> str:
     bore = hose_of(hose, rules.kinds.get(hose.kind or ""), rules)
-    size = readable_size(tail.size) if tail.kind == TAIL else None
+    size = readable_size(tail.size)
     if bore is None or size is None or size.thread or size.mm is None:
-        return
+        return ""
     fits = nominal_hose(size.mm, rules.sizes)
-    if fits is not None and fits != bore:
-        yield f"hose {bore.shown} on a tail for {fits.shown}: measure both before you order."
+    if fits is None or fits == bore:
+        return ""
+    return f"hose {bore.shown} on a tail for {fits.shown}: measure both before you order."

@@ -28,13 +28,9 @@ def cut_sheet(
     Args: offers: usable ones, in one currency, or without a price: then the fewest length is
         looked for.
     """
-    pieces = list(_pieces(runs))
-    if not pieces:
+    count = sum(run.count for run in runs if run.cut_mm)
+    if not count:
         return None, []
-    if len(pieces) > MOST_PIECES:
-        return None, [
-            f"{len(pieces)} pieces are too many for one plan ({MOST_PIECES}): divide them."
-        ]
     priced = [offer for offer in offers if offer.amount is not None]
     reels = [o for o in (priced or offers) if o.per == "reel" and o.length_mm]
     metre = min(
@@ -43,6 +39,9 @@ def cut_sheet(
     left = [one for one in leftovers if one.length_mm and one.length_mm >= 1]
     if not reels and metre is None and not left:
         return None, _no_reel(offers)
+    if count > MOST_PIECES:
+        return None, [f"{count} pieces are too many for one plan ({MOST_PIECES}): divide them."]
+    pieces = list(_pieces(runs))
     stocks = [*_reels(reels, bool(priced)), *_left(left)]
     names = {stock.key: stock for stock in stocks}
     whole = [Piece(str(n), piece.length_mm) for n, piece in enumerate(pieces)]

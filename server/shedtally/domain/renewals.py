@@ -14,23 +14,24 @@ from dataclasses import dataclass
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.clamp import Held, clamp_lines
 from shedtally.domain.joint_faults import by_item, joint_faults
-from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
+from shedtally.domain.lists import RenewalLine, RenewalList
 from shedtally.domain.measure import Size
 from shedtally.domain.out import pieces
 from shedtally.domain.plain_parts import said as said_of_part
 from shedtally.domain.records import Item, Spec
 from shedtally.domain.renewal_gaps import gaps, questions, wants_size
 from shedtally.domain.renewal_parts import PartsReader, Wanted
+from shedtally.domain.renewal_runs import RenewalRuns
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.run_ends import called, joints, said, same_ends
-from shedtally.domain.run_length import length_of
+from shedtally.domain.run_ends import RunEnds
 from shedtally.domain.spec_assumed import assumed
-from shedtally.domain.spec_words import Added, added_to, details
+from shedtally.domain.spec_words import added_to, details
 from shedtally.domain.wire_parts import wire_part_lines
 
 STAYS = frozenset({"refit", "sell"})
 # Sections of gauge and mm2 that stand for each other: AWG 12 and 4 mm2, AWG 14 and 2.5 mm2.
 ALIKE = 1.25
+MOST_NAMED = 20
 
 Groups = dict[str, list[Wanted]]
 
@@ -41,6 +42,8 @@ class _Making:
 
     boat: BoatRecords
     rules: Rules
+    ends: RunEnds
+    runs: RenewalRuns
     faults: Mapping[str, tuple[str, ...]]
     twins: Mapping[str, tuple[str, ...]]
     mixed: Mapping[str, str]
@@ -57,12 +60,14 @@ def renewals(boat: BoatRecords, rules: Rules) -> RenewalList:
     reader = PartsReader(rules)
     wanted = [reader.wanted(item) for item in boat.items.values() if is_renewed(item, rules)]
     groups, nowhere = _bought_as(_grouped(wanted), boat.specs)
-    faults = joint_faults(boat, rules)
-    making = _Making(boat, rules, by_item(faults), same_ends(boat, _runs(wanted)), _mixed(groups))
+    ends = RunEnds(boat, rules)
+    runs = _runs(ends, groups, rules)
+    faults = joint_faults(ends, rules)
+    making = _Making(boat, rules, ends, runs, by_item(faults), runs.alike(), _mixed(groups))
     lines = [_line(making, group, nowhere) for group in groups.values()]
     lengths = {run.item: run for line in lines for run in line.runs}
-    lines += clamp_lines(boat, _hoses(boat, groups, rules), boat.specs, rules)
-    lines += wire_part_lines(boat, [want.item for want in wanted], rules)
+    lines += clamp_lines(_hoses(boat, groups, runs, rules), boat.specs, rules)
+    lines += wire_part_lines(ends, [want.item for want in wanted], rules)
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.spec))
     return RenewalList(
@@ -125,8 +130,14 @@ def _target(key: str, specs: Mapping[str, Spec]) -> str:
     return at
 
 
-def _runs(wanted: Iterable[Wanted]) -> list[Item]:
-    return [want.item for want in wanted if want.parts.is_run]
+def _runs(ends: RunEnds, groups: Groups, rules: Rules) -> RenewalRuns:
+    found = RenewalRuns(ends)
+    for key, group in groups.items():
+        added = added_to(ends.boat.specs.get(key), rules)
+        for want in group:
+            if want.parts.is_run:
+                found.add(want, added)
+    return found
 
 
 def _mixed(groups: Groups) -> Mapping[str, str]:
@@ -152,7 +163,7 @@ def _alike(one: float, other: float) -> bool:
     return max(one, other) <= ALIKE * min(one, other)
 
 
-def _hoses(boat: BoatRecords, groups: Groups, rules: Rules) -> Iterator[Held]:
+def _hoses(boat: BoatRecords, groups: Groups, runs: RenewalRuns, rules: Rules) -> Iterator[Held]:
     for key, group in groups.items():
         spec = boat.specs.get(key)
         for want in group:
@@ -164,7 +175,8 @@ def _hoses(boat: BoatRecords, groups: Groups, rules: Rules) -> Iterator[Held]:
                 outside = parts.hose.outside_mm.likely
             fixed = spec.clamps_each_end if spec else None
             flows = rules.renewal.services.get((spec.service if spec else None) or "")
-            yield Held(want.item, parts.size, outside, flows or parts.service, fixed)
+            held = runs.held.get(want.item.key, ())
+            yield Held(want.item, parts.size, outside, flows or parts.service, fixed, held)
 
 
 def _cautions(wanted: Iterable[Wanted]) -> tuple[str, ...]:
@@ -183,7 +195,7 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
     service = parts.service.name.lower() if parts.service and group[0].item.service else ""
     names = (parts.name, service, size, own, parts.material, standard)
     added = added_to(spec, rules)
-    runs = tuple(_run(making, want.item, added) for want in group) if parts.is_run else ()
+    runs = tuple(making.runs.lengths(group)) if parts.is_run else ()
     known = [(run.length_mm, run.cut_mm, run.count) for run in runs if run.length_mm]
     systems = Counter[str]()
     for want in group:
@@ -234,30 +246,10 @@ def _details(making: _Making, group: Sequence[Wanted], spec: Spec | None) -> Ite
     for want in group:
         twins = making.twins.get(want.item.key, ())
         if twins and want.item.key not in told:
-            told.update((want.item.key, *twins))
-            items = (making.boat.items[key] for key in (want.item.key, *twins))
-            names = "; ".join(called(making.boat, making.rules, item) for item in items)
-            yield f"These join the same two things: {names}."
-
-
-def _run(making: _Making, item: Item, added: Added) -> RunLength:
-    boat, rules = making.boat, making.rules
-    found = length_of(boat, item)
-    kind = rules.kinds.get(item.kind or "")
-    low, likely, high = found.mm or (None, None, None)
-    joined = item.key in boat.ends_by_item or item.key in boat.ends_to_item
-    return RunLength(
-        item.key,
-        item.name or (kind.name if kind else ""),
-        boat.codes.get(f"item/{item.key}", ()),
-        pieces(item),
-        likely,
-        None if likely is None else added.cut_mm(likely),
-        low,
-        high,
-        found.how,
-        tuple(said(boat, rules, joint) for joint in joints(boat, item)) if joined else (),
-    )
+            told.update(twins)
+            names = [making.ends.called(making.boat.items[key]) for key in twins[:MOST_NAMED]]
+            more = f" and {len(twins) - MOST_NAMED} more" if len(twins) > MOST_NAMED else ""
+            yield f"These join the same two things: {'; '.join(names)}{more}."
 
 
 def _order_mm(known: Iterable[tuple[float, float | None, int]], rules: Rules) -> float:

@@ -6,7 +6,7 @@ import functools
 
 from shedtally.domain.measure import parse_size
 from shedtally.domain.unreadable import Unreadable
-from shedtally.domain.wire_rules import Ring, WireRules
+from shedtally.domain.wire_rules import WireRules
 
 # Studs that are named by a number of thread, in mm. Source: [RINGS], 0.138, 0.164 and 0.190 in.
 NUMBERED = {"#6": 3.5, "#8": 4.17, "#10": 4.83}
@@ -20,14 +20,9 @@ def ring_for(mm2: float | None, stud: str | None, rules: WireRules) -> str:
 
     Source: [RINGS]; from 16 mm2 common practice.
     """
-    return _ring_for(mm2, stud, rules.rings, rules.ring_over_mm)
-
-
-@functools.lru_cache(maxsize=1024)
-def _ring_for(mm2: float | None, stud: str | None, rings: tuple[Ring, ...], over_mm: float) -> str:
-    barrel = next((row for row in rings if mm2 and mm2 <= row.up_to_mm2 + SAME_MM2), None)
     if not mm2:
         return "conductor open"
+    barrel = next((row for row in rules.rings if mm2 <= row.up_to_mm2 + SAME_MM2), None)
     if barrel is None:
         return f"no common ring for {mm2:g} mm2: ask the supplier"
     if not stud or not stud.strip():
@@ -35,12 +30,11 @@ def _ring_for(mm2: float | None, stud: str | None, rings: tuple[Ring, ...], over
     millimetres = _stud_mm(stud)
     if millimetres is None:
         return f"{barrel.barrel}; the stud {stud.strip()} can't be read: write M8 or 5/16 in"
-    names = sorted({name for row in rings for name in row.studs})
-    fits = [name for name in names if millimetres <= name + over_mm]
-    if not fits or fits[0] not in barrel.studs:
+    name = next((name for name in rules.studs if millimetres <= name + rules.ring_over_mm), None)
+    if name not in barrel.studs:
         made = f"M{barrel.studs[0]:g} to M{barrel.studs[-1]:g}"
         return f"{barrel.barrel}; none common for the stud {stud.strip()}: {made}"
-    return f"{barrel.barrel}; ring M{fits[0]:g}"
+    return f"{barrel.barrel}; ring M{name:g}"
 
 
 @functools.lru_cache(maxsize=1024)

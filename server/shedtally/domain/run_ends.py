@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Sequence
+from typing import NamedTuple
 
 from shedtally.domain import tag
 from shedtally.domain.boat import BoatRecords
@@ -12,62 +12,65 @@ from shedtally.domain.records import End, Item
 from shedtally.domain.rulebook import Rules
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(NamedTuple):
     """One end of a run. ``to`` is the item it leads to, else ``point`` names where it ends.
 
     ``end`` is the record that says so: the run's own, or one of what it is joined to.
     """
 
     end: End
-    label: str
     to: Item | None
     point: str
     held: str
 
 
-def joints(boat: BoatRecords, run: Item) -> tuple[Joint, ...]:
+def joints(boat: BoatRecords, run: Item) -> Sequence[Joint]:
     """The ends of a run: its own first, then what says of itself that it is joined to the run.
 
     An end that both sides wrote down counts once.
     """
-    own = [_own(boat, end) for end in boat.ends_by_item.get(run.key, ())]
-    known = {joint.to.key for joint in own if joint.to}
-    others = [
-        Joint(end, end.label or "", boat.items[end.item], "", end.joined or "")
-        for end in boat.ends_to_item.get(run.key, ())
-        if end.item and end.item in boat.items and end.item not in known
+    items = boat.items
+    found = [
+        Joint(
+            end,
+            items.get(end.to_item or ""),
+            (end.to_point or "").strip(),
+            end.joined or "",
+        )
+        for end in boat.ends_by_item.get(run.key, ())
     ]
-    return (*own, *others)
+    if others := boat.ends_to_item.get(run.key):
+        known = {joint.to.key for joint in found if joint.to}
+        found += [
+            Joint(end, item, "", end.joined or "")
+            for end in others
+            if (item := items.get(end.item or "")) and item.key not in known
+        ]
+    return found
 
 
-def said(boat: BoatRecords, rules: Rules, joint: Joint) -> str:
-    """Where an end leads, for people: ``Fuel filter (K4F2-X), inlet``; empty if nobody said."""
-    return called(boat, rules, joint.to) if joint.to else joint.point
+class RunEnds:
+    """What the runs of one boat are joined to, with the names of things put together once."""
 
+    def __init__(self, boat: BoatRecords, rules: Rules) -> None:
+        self.boat = boat
+        self._rules = rules
+        self._names: dict[str, str] = {}
 
-def called(boat: BoatRecords, rules: Rules, item: Item) -> str:
-    """An item as people find it: ``Fuel filter (K4F2-X)``."""
-    name = name_of(item, rules.kinds.get(item.kind or ""))
-    codes = boat.codes.get(f"item/{item.key}", ())
-    return f"{name} ({tag.shown(codes[0])})" if codes else name
+    def of(self, run: Item) -> Sequence[Joint]:
+        """The ends of a run, as `joints` finds them."""
+        return joints(self.boat, run)
 
+    def called(self, item: Item) -> str:
+        """An item as people find it: ``Fuel filter (K4F2-X)``."""
+        name = self._names.get(item.key)
+        if name is None:
+            name = name_of(item, self._rules.kinds.get(item.kind or ""))
+            if codes := self.boat.codes.get(f"item/{item.key}"):
+                name = f"{name} ({tag.shown(codes[0])})"
+            self._names[item.key] = name
+        return name
 
-def same_ends(boat: BoatRecords, runs: Iterator[Item] | list[Item]) -> dict[str, tuple[str, ...]]:
-    """Of each run the other runs that join the same two things, by key; without those alone."""
-    found: dict[frozenset[str], list[str]] = {}
-    for run in runs:
-        ends = [joint.to.key if joint.to else f"?{joint.point}" for joint in joints(boat, run)]
-        if len(ends) == 2 and "?" not in ends:
-            found.setdefault(frozenset(ends), []).append(run.key)
-    return {
-        key: tuple(other for other in keys if other != key)
-        for keys in found.values()
-        if len(keys) > 1
-        for key in keys
-    }
-
-
-def _own(boat: BoatRecords, end: End) -> Joint:
-    to = boat.items.get(end.to_item or "")
-    return Joint(end, end.label or "", to, (end.to_point or "").strip(), end.joined or "")
+    def said(self, joint: Joint) -> str:
+        """Where an end leads, for people: ``Fuel filter (K4F2-X)``; empty if nobody said."""
+        return self.called(joint.to) if joint.to else joint.point

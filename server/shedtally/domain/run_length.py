@@ -8,21 +8,21 @@ stretches the mean distance is exact, and stands as the likely value.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from typing import NamedTuple
 
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.lists import RunHow
 from shedtally.domain.position import Position, position_of
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Three
-from shedtally.domain.run_ends import Joint, joints
+from shedtally.domain.run_ends import Joint
 
 LEAST_MM = 100.0
 ROUND_MM = 10.0
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(NamedTuple):
     """A length in mm as low, likely and high, and how it was got; None where nothing is known."""
 
     mm: Three | None
@@ -32,14 +32,13 @@ class Length:
 NOT_KNOWN = Length(None, "not known")
 
 
-def length_of(boat: BoatRecords, run: Item) -> Length:
-    """The length of one run.
+def length_of(boat: BoatRecords, run: Item, found: Sequence[Joint]) -> Length:
+    """The length of one run, ``found`` being what its ends are joined to.
 
     Not known where it wasn't measured and an end, or where it sits, isn't known either.
     """
     if run.length_mm:
         return Length(Three(run.length_mm, run.length_mm, run.length_mm), "measured")
-    found = joints(boat, run)
     if len(found) != 2:
         return NOT_KNOWN
     one, other = (_place(boat, run, joint) for joint in found)

@@ -7,7 +7,7 @@ end, drawn as one, and a question.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
@@ -17,7 +17,7 @@ from shedtally.domain.classify import name_of
 from shedtally.domain.out import system_of
 from shedtally.domain.records import Compartment, Item
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.run_ends import Joint, joints, said
+from shedtally.domain.run_ends import Joint, RunEnds
 from shedtally.domain.schedule_blocks import blocks
 from shedtally.domain.schedule_layout import Box, Link
 from shedtally.domain.schedule_lists import NodeSort, Schedule, ScheduleRow, ScheduleSystem
@@ -78,11 +78,11 @@ def _system(
     runs: list[Item],
     more: Callable[[Item], tuple[str, ...]],
 ) -> ScheduleSystem:
-    net = _Net(boat, rules)
+    net = _Net(boat, rules, RunEnds(boat, rules))
     runs.sort(key=lambda run: (net.column(run.compartment), name_of(run, None), run.key))
     rows = []
     for number, run in enumerate(runs, start=1):
-        found = joints(boat, run)
+        found = net.ends.of(run)
         rows.append(_row(net, run, number, found, more(run)))
         net.add(run, number, found)
     known = rules.systems.get(system)
@@ -96,10 +96,10 @@ def _system(
 
 
 def _row(
-    net: _Net, run: Item, number: int, found: tuple[Joint, ...], more: tuple[str, ...]
+    net: _Net, run: Item, number: int, found: Sequence[Joint], more: tuple[str, ...]
 ) -> ScheduleRow:
     boat, kind = net.boat, net.rules.kinds.get(run.kind or "")
-    ends = [said(boat, net.rules, joint) for joint in found]
+    ends = [net.ends.said(joint) for joint in found]
     ends += [""] * (2 - len(ends))
     return ScheduleRow(
         number=number,
@@ -138,10 +138,11 @@ class _Net:
 
     boat: BoatRecords
     rules: Rules
+    ends: RunEnds
     boxes: dict[str, Box] = field(default_factory=dict)
     links: list[Link] = field(default_factory=list)
 
-    def add(self, run: Item, number: int, found: tuple[Joint, ...]) -> None:
+    def add(self, run: Item, number: int, found: Sequence[Joint]) -> None:
         """One run: a line between its two ends; one with more ends is a box that they lead to."""
         keys = [self._box(run, joint) for joint in found]
         while len(keys) < 2:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from shedtally.domain.renewal_rules import RenewalRules, Sex, ThreadSize
@@ -94,6 +94,36 @@ def mismatch(one: Thread, other: Thread, rules: RenewalRules) -> str:
     if one.series == "metric" or not one.family or not other.family:
         return ""
     return _by_family(one, other, rules)
+
+
+@dataclass(slots=True)
+class ThreadReader:
+    """Reads threads and compares them as `parse_thread` and `mismatch` do, each text once.
+
+    A boat has thousands of joints and a few dozen threads.
+    """
+
+    rules: RenewalRules
+    _read: dict[str, Thread | None] = field(default_factory=dict)
+    _misfits: dict[tuple[str, str], str] = field(default_factory=dict)
+
+    def read(self, text: str) -> Thread | None:
+        """The thread that somebody wrote; None where it can't be read, or nothing is written."""
+        if text not in self._read:
+            try:
+                self._read[text] = parse_thread(text, self.rules) if text else None
+            except Unreadable:
+                self._read[text] = None
+        return self._read[text]
+
+    def mismatch(self, one: str, other: str) -> str:
+        """Why two threads as written don't go together; empty if they do or one can't be read."""
+        known = self._misfits.get((one, other))
+        if known is None:
+            first, second = self.read(one), self.read(other)
+            known = mismatch(first, second, self.rules) if first and second else ""
+            self._misfits[one, other] = known
+        return known
 
 
 def _by_family(one: Thread, other: Thread, rules: RenewalRules) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+AC = "AC"
+
 
 @dataclass(frozen=True, slots=True)
 class WireFit:

@@ -89,7 +89,6 @@ class Load:
     bundle_share: float
     insulation_at: int
     sheathed: bool
-    assumed: tuple[str, ...]
     notes: tuple[str, ...]
 
 
@@ -136,7 +135,6 @@ def load_of(run: Wired, ac: bool, rules: WireRules) -> Load:
         bundle_share=_bundle_share(run.bundled or 2, rules),
         insulation_at=at,
         sheathed=run.sheathed is True,
-        assumed=tuple(_assumed(run)),
         notes=(*notes, *insulation_note),
     )
 
@@ -248,7 +246,8 @@ def _bundle_share(together: int, rules: WireRules) -> float:
     return next(row.share for row in reversed(rules.bundles) if row.from_n <= together)
 
 
-def _assumed(run: Wired) -> list[str]:
+def assumed(run: Wired) -> list[str]:
+    """What nobody said of a run, and what it counts as: at its worst."""
     found = []
     if run.critical is None:
         found.append("3 % of drop, as for what must not sag")

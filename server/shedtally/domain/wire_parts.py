@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import AC, AC_SYSTEM, circuit, is_circuit, parts
+from shedtally.domain.circuit_parts import parts
+from shedtally.domain.circuits import AC_SYSTEM, CircuitReader, runs_of_cable
 from shedtally.domain.lists import RenewalLine
 from shedtally.domain.plain_parts import said
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.run_ends import RunEnds
 from shedtally.domain.spec_id import line_id
-from shedtally.domain.wire_lists import WirePart
+from shedtally.domain.wire_lists import AC, WirePart
 
 KINDS = {"terminal": "cable-terminal", "fuse or breaker": "fuse", "trunking": "trunking"}
 # Mains is protected by a breaker in its board.
@@ -23,16 +24,11 @@ ASKS = {
 }
 
 
-def wire_part_lines(
-    boat: BoatRecords, items: Iterable[Item], rules: Rules
-) -> Iterator[RenewalLine]:
+def wire_part_lines(ends: RunEnds, items: Iterable[Item], rules: Rules) -> Iterator[RenewalLine]:
     """One line for each ring, rating and trunking that the renewed runs of cable take."""
-    lines = [
-        circuit(boat, item, kind, rules)
-        for item in items
-        if (kind := rules.kinds.get(item.kind or "")) and is_circuit(item, kind)
-    ]
-    for part in parts(lines, boat):
+    reader = CircuitReader(ends, rules)
+    runs = (reader.takes(*run) for run in runs_of_cable(items, rules))
+    for part in parts(runs, ends.boat):
         yield _line(part, rules)
 
 

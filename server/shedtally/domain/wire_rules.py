@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import functools
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+
+from shedtally.domain.measure import Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,7 @@ class WireLimits:
     loads_differ: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WireRules:
     """Everything that wires are sized by.
 
@@ -89,3 +92,43 @@ class WireRules:
     ring_over_mm: float
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
+
+    @functools.cached_property
+    def conductors(self) -> Mapping[bool, tuple[tuple[Size, ...], tuple[Size, ...]]]:
+        """Gauges and metric conductors from thin to thick, as far as the method reaches with AC."""
+        gauges = [Size("awg", None, row.mm2, f"AWG {row.name}") for row in self.gauges]
+        metric = [Size("area", None, row.mm2, f"{row.mm2:g} mm2") for row in self.metric]
+        most = self.limits.ac_gauge_mm2, self.limits.ac_mm2
+        return {
+            False: (tuple(gauges), tuple(metric)),
+            True: (_up_to(most[0], gauges), _up_to(most[1], metric)),
+        }
+
+    @functools.cached_property
+    def gauge_mm2(self) -> tuple[float, ...]:
+        """Sections of the gauges, from thin to thick."""
+        return tuple(row.mm2 for row in self.gauges)
+
+    @functools.cached_property
+    def amperes(self) -> tuple[tuple[float, ...], ...]:
+        """What the gauges bear from thin to thick, by class of insulation."""
+        return tuple(zip(*(row.amperes for row in self.gauges), strict=True))
+
+    @functools.cached_property
+    def ohm_per_km(self) -> Mapping[float, float]:
+        """Resistance of each metric conductor at 20 °C, by its section."""
+        return {row.mm2: row.ohm_per_km for row in self.metric}
+
+    @functools.cached_property
+    def feed_order(self) -> Mapping[str | None, int]:
+        """How near each kind of ``feeds`` is to where the current comes from."""
+        return {kind: n for n, kind in enumerate(self.feeds)}
+
+    @functools.cached_property
+    def studs(self) -> tuple[float, ...]:
+        """All studs that rings are made for, in mm, from thin to thick."""
+        return tuple(sorted({name for row in self.rings for name in row.studs}))
+
+
+def _up_to(mm2: float, sizes: Iterable[Size]) -> tuple[Size, ...]:
+    return tuple(size for size in sizes if (size.mm2 or 0.0) <= mm2)

@@ -7,14 +7,18 @@ the same answers (`pwa/src/domain/wireSize.ts`); both are held to `fixtures/cont
 from __future__ import annotations
 
 import functools
-from bisect import bisect_right
+import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
+from typing import TypeVar
 
 from shedtally.domain.measure import Size, parse_size
 from shedtally.domain.unreadable import Unreadable
 from shedtally.domain.wire_lists import WireFit, WireSizing
-from shedtally.domain.wire_load import Asks, Load, Refused, Wired, load_of, shown
-from shedtally.domain.wire_rules import GaugeRow, WireRules
+from shedtally.domain.wire_load import Asks, Load, Refused, Wired, assumed, load_of, shown
+from shedtally.domain.wire_rules import WireRules
+
+T = TypeVar("T")
 
 # What lies within a rounding of the limit passes; areas of gauges are rounded in the table.
 CLOSE = 1e-9
@@ -36,14 +40,13 @@ def size_wire(run: Wired, ac: bool, rules: WireRules) -> WireSizing:
         return _nothing("", tuple(missing.args))
     except Refused as why:
         return _nothing(str(why), ())
-    gauge = _least(gauges(load, rules), load, rules)
-    metric = _least(metric_sizes(load, rules), load, rules)
+    gauge, metric = (_least(sizes, load, rules) for sizes in rules.conductors[load.ac])
     old, old_words = _old(run.size, load, gauge, metric, rules)
     taken, taken_words = _taken(run.new_size, load, rules)
     return WireSizing(
         refused="" if gauge or metric else _too_much(load, rules),
         asks=(),
-        assumed=load.assumed,
+        assumed=tuple(assumed(run)),
         notes=load.notes,
         amps=load.amps,
         fuse_from_a=load.fuse_from_a,
@@ -63,26 +66,28 @@ def size_wire(run: Wired, ac: bool, rules: WireRules) -> WireSizing:
     )
 
 
-def gauges(load: Load, rules: WireRules) -> list[Size]:
-    """The gauges of the table from thin to thick, as far as the method reaches."""
-    most = rules.limits.ac_gauge_mm2 if load.ac else float("inf")
-    return [_gauge(row.name, row.mm2) for row in rules.gauges if row.mm2 <= most]
+def wire_for_fuse(run: Wired, ac: bool, rules: WireRules) -> WireFit | None:
+    """What `for_fuse` finds in the sizing of a run, without the rest of that sizing."""
+    try:
+        load = load_of(run, ac, rules)
+    except (Asks, Refused):
+        return None
+    if run.new_size and not isinstance(taken := conductor(run.new_size), str):
+        return fit(taken, load, rules)
+    found = (_least(sizes, load, rules) for sizes in _old_first(run.size, rules.conductors[ac]))
+    return next(filter(None, found), None)
 
 
-def metric_sizes(load: Load, rules: WireRules) -> list[Size]:
-    """The metric conductors from thin to thick, as far as the method reaches."""
-    most = rules.limits.ac_mm2 if load.ac else float("inf")
-    return [_metric(row.mm2) for row in rules.metric if row.mm2 <= most]
+def for_fuse(sizing: WireSizing, old_size: str | None) -> WireFit | None:
+    """The conductor that a fuse is for: the taken one, else the thinnest of the old series."""
+    found = (sizing.taken, *_old_first(old_size, (sizing.gauge, sizing.metric)))
+    return next(filter(None, found), None)
 
 
-@functools.lru_cache(maxsize=64)
-def _gauge(name: str, mm2: float) -> Size:
-    return Size("awg", None, mm2, f"AWG {name}")
-
-
-@functools.lru_cache(maxsize=64)
-def _metric(mm2: float) -> Size:
-    return Size("area", None, mm2, f"{mm2:g} mm2")
+def _old_first(old_size: str | None, series: tuple[T, T]) -> tuple[T, T]:
+    """Gauge and metric, the one that the old wire was of first."""
+    gauge, metric = series
+    return (gauge, metric) if "awg" in (old_size or "").lower() else (metric, gauge)
 
 
 def fit(size: Size, load: Load, rules: WireRules) -> WireFit:
@@ -91,9 +96,8 @@ def fit(size: Size, load: Load, rules: WireRules) -> WireFit:
     bears = bears_a(mm2, load, rules)
     drop = load.amps * load.metres * ohm_per_m(size, load.ambient_c, rules)
     share = drop / load.volts
-    fuses = tuple(
-        rating for rating in rules.fuses if load.fuse_from_a - CLOSE <= rating <= bears + CLOSE
-    )
+    from_, to = load.fuse_from_a - CLOSE, bears + CLOSE
+    fuses = rules.fuses[bisect_left(rules.fuses, from_) : bisect_right(rules.fuses, to)]
     fails = []
     if mm2 < _least_mm2(size, load, rules) - SAME_MM2:
         fails.append("thinner than may be fitted")
@@ -116,7 +120,7 @@ def bears_a(mm2: float, load: Load, rules: WireRules) -> float:
 
     0 where it is thinner than the table begins.
     """
-    at = bisect_right(rules.gauges, mm2 + SAME_MM2, key=_mm2)
+    at = bisect_right(rules.gauge_mm2, mm2 + SAME_MM2)
     if not at:
         return 0.0
     amperes = rules.gauges[at - 1].amperes[load.insulation_at]
@@ -132,8 +136,7 @@ def ohm_per_m(size: Size, ambient_c: float, rules: WireRules) -> float:
     mm2 = size.mm2 or 0.0
     if size.kind == "awg":
         return rules.ohm_mm2_per_m / mm2 * warm / (1 + rules.per_k * (rules.at_c - 20))
-    row = next((row for row in rules.metric if row.mm2 == mm2), None)
-    ohm_per_km = row.ohm_per_km if row else rules.unnamed_ohm_mm2_per_km / mm2
+    ohm_per_km = rules.ohm_per_km.get(mm2) or rules.unnamed_ohm_mm2_per_km / mm2
     return ohm_per_km / 1000 * warm
 
 
@@ -144,25 +147,27 @@ def _least_mm2(size: Size, load: Load, rules: WireRules) -> float:
 
 
 def _least(sizes: Iterable[Size], load: Load, rules: WireRules) -> WireFit | None:
-    # Why a size won't do is only told of the old and the taken one: most need no words.
-    fits = (fit(size, load, rules) for size in sizes if not _too_thin(size, load, rules))
-    return next((one for one in fits if not one.fails), None)
+    bearing = _bearing_mm2(load, rules) - SAME_MM2
+    most_ohm_per_m = (load.allowed_share + CLOSE) * load.volts / (load.amps * load.metres)
+    for size in sizes:
+        # Why a size won't do is only told of the old and the taken one: most need no words.
+        if (size.mm2 or 0.0) < bearing or ohm_per_m(size, load.ambient_c, rules) > most_ohm_per_m:
+            continue
+        found = fit(size, load, rules)
+        if not found.fails:
+            return found
+    return None
 
 
-def _too_thin(size: Size, load: Load, rules: WireRules) -> bool:
-    """Whether a size fails by amperes or drop, without the words for it."""
-    if bears_a(size.mm2 or 0.0, load, rules) < load.fuse_from_a - CLOSE:
-        return True
-    drop = load.amps * load.metres * ohm_per_m(size, load.ambient_c, rules)
-    return drop / load.volts > load.allowed_share + CLOSE
-
-
-def _mm2(row: GaugeRow) -> float:
-    return row.mm2
+def _bearing_mm2(load: Load, rules: WireRules) -> float:
+    """The section of the thinnest gauge that bears a load; infinite where none does."""
+    amperes = (load.fuse_from_a - CLOSE) / (load.ambient_share * load.bundle_share)
+    at = bisect_left(rules.amperes[load.insulation_at], amperes)
+    return rules.gauge_mm2[at] if at < len(rules.gauge_mm2) else math.inf
 
 
 def _too_much(load: Load, rules: WireRules) -> str:
-    thickest = fit(gauges(load, rules)[-1], load, rules)
+    thickest = fit(rules.conductors[load.ac][0][-1], load, rules)
     if load.ac:
         return (
             f"With AC this reaches to {thickest.name}, which {', '.join(thickest.fails)}: beyond "

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import AC, circuit, is_circuit
+from shedtally.domain.circuits import CircuitReader, is_circuit
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.wire_lists import CircuitLine
+from shedtally.domain.run_ends import RunEnds
+from shedtally.domain.wire_lists import AC, CircuitLine
 from shedtally.domain.wire_load import shown
 
 HEADS = ("current", "fed from", "load", "old fuse", "studs", "trunking", "new wire")
@@ -16,12 +17,13 @@ HEADS = ("current", "fed from", "load", "old fuse", "studs", "trunking", "new wi
 
 def columns(boat: BoatRecords, rules: Rules) -> Callable[[Item], tuple[str, ...]]:
     """The further columns of a run; all empty for a cable that feeds nothing."""
+    reader = CircuitReader(RunEnds(boat, rules), rules)
 
     def of(item: Item) -> tuple[str, ...]:
         kind = rules.kinds.get(item.kind or "")
         if kind is None or not is_circuit(item, kind):
             return ("",) * len(HEADS)
-        line = circuit(boat, item, kind, rules)
+        line = reader.line(item, kind)
         return (
             _current(item, line),
             next((end.to for end in line.ends if end.feeds), ""),
