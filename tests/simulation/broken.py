@@ -115,6 +115,8 @@ BREAKS = [
             "undefined as LockManager | undefined"),)),
     Break("phone: what is kept on one page is not shown on the other",
           (("storage/keep.ts", 'tellTabs({ kind: "records"', '(() => {})({ kind: "records"'),)),
+    Break("phone: what a page stored and died over is not shown on the other",
+          (("sync/round.ts", "\tawait showMissed();", ""),)),
     Break("phone: what comes in is not shown",
           (("sync/pull.ts", "showRows(rows);", ""),)),
     Break("phone: the rescue file lacks what waits",

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import chain
 
-from .schedule import MINUTE, YEAR, Edit, Step
+from .schedule import MINUTE, YEAR, Edit, Fault, Step
 
 
 def keep(phone: int, *edits: tuple[str, int, str, object]) -> Step:
@@ -31,6 +32,19 @@ def server_clock(error_ms: int) -> Step:
 
 def clock(phone: int, error_ms: int) -> Step:
     return Step("clock", phone, amount=error_ms)
+
+
+def dies_over_each_transaction(numbers: range) -> list[Step]:
+    """Phone 1 keeps an item; phone 0 receives it and dies once its n-th transaction has ended."""
+    rounds = (
+        [
+            keep(1, ("item", number, "name", "seacock")),
+            sync(1),
+            replace(sync(0), fault=Fault(number, "after")),
+        ]
+        for number in numbers
+    )
+    return list(chain.from_iterable(rounds))
 
 
 BACK_UP, BRING_BACK, WAIT = Step("back up"), Step("bring back"), Step("pass", amount=5)
@@ -94,6 +108,9 @@ ONCE_BROKEN = {
         BACK_UP, clock(1, 4 * MINUTE), keep(1, ("note", 0, "text", "a")), sync(1),
         clock(0, YEAR), keep(0, PUMP), sync(0, *REPLY_TO_PUSH_LOST), Step("join"), sync(3),
         BRING_BACK, sync(0), WAIT, keep(2, SEACOCK), sync(2), sync(3),
+    ],
+    "what a page stored and died over is shown on the other": [
+        on_second(sync(0)), *dies_over_each_transaction(range(8, 17)),
     ],
     "a restored server with a clock years behind keeps the order of what it is told again": [
         BACK_UP, WAIT, keep(0, PUMP), sync(0), sync(1), WAIT, keep(1, SEACOCK), sync(1), sync(0),

@@ -28,6 +28,9 @@ def end(world: World) -> None:
     seen = _seen(world, sent)
     open_pages = [page for page in world.pages() if page in phones or (page.on and not page.old)]
     here = [page for page in open_pages if any(page.handset is one.handset for one in phones)]
+    for page in here:
+        # A page that is looked at does a round; before it may lack what another died over.
+        world.result(world.do(page, "sync"))
     dumps = {page.name: world.result(world.do(page, "dump")) for page in here}
     wrong = [
         *_numbering(sent),

@@ -7,9 +7,9 @@ import type { Change } from "../domain/change.ts";
 import type { TableName } from "../domain/contract.ts";
 import { uuid7 } from "../domain/key.ts";
 import { readStores } from "./db.ts";
-import { boat, rereadRows, show } from "./memory.ts";
+import { boat, noteShown, rereadRows, show } from "./memory.ts";
 import { getMeta, writeMeta } from "./meta.ts";
-import { hearTabs, tellTabs } from "./tabs.ts";
+import { hearTabs, type RecordsMessage, tellTabs } from "./tabs.ts";
 
 export type { Change, Edit } from "../domain/change.ts";
 export type { RecordOf, TableName } from "../domain/contract.ts";
@@ -35,12 +35,16 @@ export async function history(table: TableName, key: string): Promise<Change[]> 
 /** Load the boat chosen last, if any; once, at start. Throws StorageLost. */
 export async function loadBoat(): Promise<void> {
 	hearTabs((message) => {
-		if (message.kind === "records" && message.boat === boat.key.value)
-			void rereadRows(message.rows);
+		if (message.kind === "records" && message.boat === boat.key.value) void hear(message);
 		if (message.kind === "boat") void show(message.boat);
 	});
 	const key = await readStores(["meta"], (tx) => getMeta(tx, "boat"));
 	if (key) await show(key);
+}
+
+async function hear({ boat, rows, pulled }: RecordsMessage): Promise<void> {
+	await rereadRows(rows);
+	if (pulled) noteShown(boat, ...pulled);
 }
 
 /** Work on this boat from now on. Throws StorageFull, StorageLost. */

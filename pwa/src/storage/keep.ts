@@ -54,7 +54,12 @@ export async function keep(
 	const work = (tx: WriteTx): Promise<RecordRow[]> => write(tx, key, edits, photos);
 	const rows = await writeMakingRoom(STORES, work);
 	showRows(rows);
-	tellTabs({ kind: "records", boat: key, rows: rows.map((row) => [row.table, row.key]) });
+	tellTabs({
+		kind: "records",
+		boat: key,
+		rows: rows.map((row) => [row.table, row.key]),
+		pulled: null,
+	});
 	for (const listener of listeners) listener();
 }
 

@@ -10,6 +10,7 @@ import { SHAPES } from "../domain/fields.ts";
 import { isTable, read } from "../domain/read.ts";
 import { allSeen, type Seen, seen } from "./blocks.ts";
 import { type RecordRow, readStores } from "./db.ts";
+import { getCursor } from "./meta.ts";
 import type { RowName } from "./tabs.ts";
 
 type AnyMap = ReadonlyMap<string, RecordOf<TableName>>;
@@ -26,6 +27,8 @@ const inBin = new Map<TableName, Set<string>>();
 /** How many times the boat is being read whole, and what changed after one of them had begun. */
 let opening = 0;
 const meanwhile: RowName[] = [];
+/** The cursor of the chosen boat up to which all is shown. */
+let shownTo = 0;
 
 export const boat = {
 	/** The key of the boat that the person works on; null before one was chosen. */
@@ -76,9 +79,28 @@ export async function show(key: string): Promise<void> {
 	if (opening === 0 && meanwhile.length > 0) await rereadRows(meanwhile.splice(0));
 }
 
+/** Note that what came between two cursors of a boat is shown, if all before it was. */
+export function noteShown(of: string, from: number, to: number): void {
+	if (of === chosen.value && from === shownTo) shownTo = to;
+}
+
+/**
+ * Show what another page has stored of the chosen boat, and died before it could tell. Throws
+ * StorageLost.
+ */
+export async function showMissed(): Promise<void> {
+	const of = chosen.value;
+	if (of === null || opening > 0) return;
+	const cursor = await readStores(["meta"], (tx) => getCursor(tx, of));
+	if (cursor !== shownTo) await show(of);
+}
+
 async function readWhole(key: string): Promise<void> {
-	const records = await readStores(["record", "block"], (tx) => allSeen(tx, key));
+	const [records, cursor] = await readStores(["record", "block", "meta"], (tx) =>
+		Promise.all([allSeen(tx, key), getCursor(tx, key)]),
+	);
 	chosen.value = key;
+	shownTo = cursor;
 	inBin.clear();
 	const found = byTable(records);
 	for (const [table, held] of tables) {

@@ -1,11 +1,19 @@
 /** Tells the other open pages of the app what changed in the database they share. */
 
 export type TabMessage =
-	| { readonly kind: "records"; readonly boat: string; readonly rows: readonly RowName[] }
+	| RecordsMessage
 	| { readonly kind: "boat"; readonly boat: string }
 	| { readonly kind: "session" }
 	| { readonly kind: "paired" }
 	| { readonly kind: "counts" };
+
+export interface RecordsMessage {
+	readonly kind: "records";
+	readonly boat: string;
+	readonly rows: readonly RowName[];
+	/** Between which cursors they came; null for what was kept here. */
+	readonly pulled: readonly [from: number, to: number] | null;
+}
 
 export type RowName = readonly [table: string, key: string];
 

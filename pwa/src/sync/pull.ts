@@ -2,7 +2,7 @@
 import type { Change } from "../domain/change.ts";
 import { writeMakingRoom } from "../storage/budget.ts";
 import { readStores } from "../storage/db.ts";
-import { showRows } from "../storage/memory.ts";
+import { noteShown, showRows } from "../storage/memory.ts";
 import { getCursor, getLast, putCursor } from "../storage/meta.ts";
 import { applyChanges, RECORD_STORES } from "../storage/records.ts";
 import { tellTabs } from "../storage/tabs.ts";
@@ -57,7 +57,7 @@ async function storePage(boat: string, since: number, page: Page): Promise<void>
 	if (page.changes.length === 0 && page.cursor === since) return;
 	const rows = await writeMakingRoom([...RECORD_STORES, "meta"], async (tx) => {
 		// Another open page of the app may have stored it meanwhile; then there is nothing to do.
-		if ((await getCursor(tx, boat)) !== since) return [];
+		if ((await getCursor(tx, boat)) !== since) return null;
 		await witnessAll(
 			tx,
 			page.changes.map(({ stamp }) => stamp),
@@ -66,7 +66,9 @@ async function storePage(boat: string, since: number, page: Page): Promise<void>
 		await putCursor(tx, boat, page.cursor, page.last);
 		return changed;
 	});
-	if (rows.length === 0) return;
+	if (rows === null) return;
+	const pulled = [since, page.cursor] as const;
 	showRows(rows);
-	tellTabs({ kind: "records", boat, rows: rows.map((row) => [row.table, row.key]) });
+	noteShown(boat, ...pulled);
+	tellTabs({ kind: "records", boat, rows: rows.map((row) => [row.table, row.key]), pulled });
 }

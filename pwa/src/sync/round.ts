@@ -8,7 +8,7 @@ import type { RulesForPhone } from "../domain/rules.ts";
 import { MAX_AHEAD_MS, millisecondsOf, stampOf } from "../domain/stamp.ts";
 import { writeStores } from "../storage/db.ts";
 import { StorageFull } from "../storage/faults.ts";
-import { boat } from "../storage/memory.ts";
+import { boat, showMissed } from "../storage/memory.ts";
 import { getMeta, noteMeta, putMeta, readMeta, writeMeta } from "../storage/meta.ts";
 import { keepRules, rulesMark } from "../storage/rules.ts";
 import { call, jsonOf, PING_TIMEOUT_MS, send } from "./http.ts";
@@ -38,6 +38,7 @@ interface Pong {
  * Returns what a single part was refused, if the others went through all the same.
  */
 export async function round(): Promise<SyncTrouble | null> {
+	await showMissed();
 	const { schema } = await greet();
 	const { paired, server } = session.value;
 	if (server === null) throw new SyncTrouble("not paired");
