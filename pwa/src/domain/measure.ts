@@ -56,7 +56,14 @@ const AREA = new RegExp(
 const AWG = /^(?:([1-9][0-9]?)\s*x\s*)?(?:awg\s*([0-9/]+)|([0-9/]+)\s*awg)$/;
 const NOMINAL = /^dn\s*([0-9]{1,4})$/;
 const METRIC_THREAD = /^m\s*([0-9]{1,2})$/;
-const PIPE_THREAD = new RegExp(`^(${NUMBER})\\s*(?:in|")?\\s*(bspt|bspp|bsp|npt|nps)$`);
+const FAMILY = "bspt|bspp|bspf|bsp|mnpt|fnpt|npt|npsm|nps";
+// ISO 228-1 and ISO 7-1 write the family first, ASME B1.20.1 the size; people do either.
+const PIPE_THREAD = new RegExp(
+	`^(?:(${NUMBER})\\s*(?:in|")?\\s*(${FAMILY})|(g|rp|rc|r|${FAMILY})\\s*(${NUMBER})\\s*(?:in|")?)$`,
+);
+// Only an outside G thread has a class, A or B.
+const CLASSED = new RegExp(`^(g\\s*(?:${NUMBER})\\s*(?:in|")?)\\s*[ab]$`);
+const FAMILY_FIRST: Readonly<Record<string, string>> = { g: "G", r: "R", rp: "Rp", rc: "Rc" };
 
 /** Signs that phones type for plain ones, and fractions that they put in one character. */
 const FOLD: Readonly<Record<string, string>> = {
@@ -102,6 +109,8 @@ export interface Size {
  */
 export function parseLengthMm(text: string, mostMm = MOST_MM): number {
 	const folded = fold(text, "19 mm or 3/4 in");
+	if (pipeThread(folded))
+		throw new Unreadable(`${folded} is a thread, and no length; ${LENGTH_HELP}`);
 	const millimetres = sum(folded, MM, LENGTH_HELP);
 	if (millimetres === 0) throw new Unreadable(`${folded} can't be; write what you measured`);
 	if (millimetres > mostMm)
@@ -124,18 +133,27 @@ export function parseSize(text: string): Size {
 	if (section) return area(folded, section);
 	const wire = AWG.exec(folded);
 	if (wire) return gauge(wire);
-	const pipe = PIPE_THREAD.exec(folded);
-	if (pipe) {
-		const [, inches = "", family = ""] = pipe;
-		const thread = family.toUpperCase();
-		return length(number(inches) * 25.4, `${inches} ${thread}`, thread);
-	}
+	const pipe = pipeThread(folded);
+	if (pipe) return threaded(pipe);
 	const metric = METRIC_THREAD.exec(folded)?.[1];
 	if (metric !== undefined) return length(Number(metric), `M${Number(metric)}`, "M");
 	const nominal = NOMINAL.exec(folded)?.[1];
 	if (nominal !== undefined) return length(Number(nominal), `DN ${Number(nominal)}`);
 	const millimetres = parseLengthMm(text);
 	return length(millimetres, `${short(Number(millimetres.toFixed(2)))} mm`);
+}
+
+function pipeThread(folded: string): RegExpExecArray | null {
+	return PIPE_THREAD.exec(CLASSED.exec(folded)?.[1]?.trim() ?? folded);
+}
+
+/** A pipe thread by family and size, named as its standard names it. */
+function threaded([, before, after = "", family = "", last = ""]: RegExpExecArray): Size {
+	const text = before ?? last;
+	const inches = text.replace("-", " ");
+	const first = FAMILY_FIRST[family];
+	const name = first ?? (after || family).toUpperCase();
+	return length(number(text) * 25.4, first ? `${first} ${inches}` : `${inches} ${name}`, name);
 }
 
 function length(mm: number, shown: string, thread = ""): Size {

@@ -54,7 +54,13 @@ _AREA = re.compile(
 _AWG = re.compile(r"(?:([1-9][0-9]?)\s*x\s*)?(?:awg\s*([0-9/]+)|([0-9/]+)\s*awg)")
 _NOMINAL = re.compile(r"dn\s*([0-9]{1,4})")
 _METRIC_THREAD = re.compile(r"m\s*([0-9]{1,2})")
-_PIPE_THREAD = re.compile(rf'({_NUMBER})\s*(?:in|")?\s*(bspt|bspp|bsp|npt|nps)')
+_FAMILY = "bspt|bspp|bspf|bsp|mnpt|fnpt|npt|npsm|nps"
+# ISO 228-1 and ISO 7-1 write the family first, ASME B1.20.1 the size; people do either.
+_PIPE_THREAD = re.compile(
+    rf'({_NUMBER})\s*(?:in|")?\s*({_FAMILY})|(g|rp|rc|r|{_FAMILY})\s*({_NUMBER})\s*(?:in|")?'
+)
+# Only an outside G thread has a class, A or B.
+_CLASSED = re.compile(rf'(g\s*(?:{_NUMBER})\s*(?:in|")?)\s*[ab]')
 
 # Multiplication sign, primes, curly quotes, minus, superscript 2, fraction slash; then the
 # fractions that a phone keyboard puts in one character.
@@ -94,6 +100,8 @@ def parse_length_mm(text: str) -> float:
     1676.4
     """
     folded = _fold(text, "19 mm or 3/4 in")
+    if _pipe_thread(folded):
+        raise Unreadable(f"{folded} is a thread, and no length; {_LENGTH_HELP}")
     millimetres = _sum(folded, _MM, _LENGTH_HELP)
     if not millimetres:
         raise Unreadable(f"{folded} can't be; write what you measured")
@@ -122,7 +130,7 @@ def parse_size(text: str) -> Size:
 
     Reads a length (``19 mm``, ``1 1/2"``), a nominal bore (``DN 25``), a copper section
     (``2.5 mm2``, ``2 x 2.5 mm2``), a wire gauge (``AWG 12``, ``2/0 AWG``), or a thread (``M8``,
-    ``3/4 BSP``).
+    ``3/4 BSP``, ``G 3/4``, ``NPT 1/2``; of `thread.py` it is whether there is such a one).
 
     Raises: Unreadable: says what can't be read and what to write instead.
     """
@@ -131,10 +139,8 @@ def parse_size(text: str) -> Size:
         return _area(folded, found)
     if found := _AWG.fullmatch(folded):
         return _gauge(found)
-    if found := _PIPE_THREAD.fullmatch(folded):
-        inches = _number(found[1])
-        family = found[2].upper()
-        return Size("length", inches * 25.4, None, f"{found[1]} {family}", thread=family)
+    if found := _pipe_thread(folded):
+        return _threaded(found)
     if found := _METRIC_THREAD.fullmatch(folded):
         return Size("length", float(found[1]), None, f"M{int(found[1])}", thread="M")
     if found := _NOMINAL.fullmatch(folded):
@@ -197,6 +203,24 @@ def _number(text: str) -> float:
     if not int(lower):
         raise Unreadable(f"{fraction} is no fraction; the lower number can't be 0")
     return float(int(whole or 0) + Fraction(int(upper), int(lower)))
+
+
+def _pipe_thread(folded: str) -> re.Match[str] | None:
+    classed = _CLASSED.fullmatch(folded)
+    return _PIPE_THREAD.fullmatch(classed[1].strip() if classed else folded)
+
+
+def _threaded(found: re.Match[str]) -> Size:
+    """A pipe thread by family and size, named as its standard names it."""
+    before, after, family, number = found.groups()
+    text, name = before or number, (after or family).upper()
+    inches = text.replace("-", " ")
+    if name in ("G", "R", "RP", "RC"):
+        name = name.capitalize()
+        shown = f"{name} {inches}"
+    else:
+        shown = f"{inches} {name}"
+    return Size("length", _number(text) * 25.4, None, shown, thread=name)
 
 
 def _area(folded: str, found: re.Match[str]) -> Size:

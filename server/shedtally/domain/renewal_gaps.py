@@ -72,7 +72,12 @@ def _size(parts: Parts, spec: Spec | None, rules: Rules) -> Iterator[str]:
         yield "The size is missing: measure it on the fitting."
     elif parts.typed and parts.read is None and not is_range(parts.typed):
         yield f"The size {parts.typed} can't be read as a measure: check it."
-    elif parts.kind and parts.kind.section == "hose" and parts.read and not parts.read.thread:
+    elif parts.kind and parts.kind.section == "hose" and parts.read and parts.read.thread:
+        yield (
+            f"{parts.read.shown} is a thread, and a hose is bought by its inside: measure the tail "
+            "and write it like 19 mm; the thread belongs to what is screwed."
+        )
+    elif parts.kind and parts.kind.section == "hose" and parts.read:
         yield from _no_such_bore(parts, rules)
         yield from _least_bore(parts, parts.read.mm)
 

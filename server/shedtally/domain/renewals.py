@@ -25,6 +25,7 @@ from shedtally.domain.renewal_runs import RenewalRuns
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.run_ends import RunEnds
 from shedtally.domain.spec_assumed import assumed
+from shedtally.domain.spec_size import fixed_hose, fixed_size, fixed_thread
 from shedtally.domain.spec_words import added_to, details
 from shedtally.domain.wire_parts import wire_part_lines
 
@@ -168,15 +169,19 @@ def _hoses(boat: BoatRecords, groups: Groups, runs: RenewalRuns, rules: Rules) -
         spec = boat.specs.get(key)
         for want in group:
             parts = want.parts
-            if parts.kind is None or parts.kind.section != "hose" or not parts.size:
+            if parts.kind is None or parts.kind.section != "hose":
+                continue
+            hose = fixed_hose(spec, rules) or parts.hose
+            shown = fixed_size(parts, spec, rules) or parts.size
+            if not shown:
                 continue
             outside = spec.outside_mm if spec and spec.outside_mm else None
-            if outside is None and parts.hose:
-                outside = parts.hose.outside_mm.likely
+            if outside is None and hose:
+                outside = hose.outside_mm.likely
             fixed = spec.clamps_each_end if spec else None
             flows = rules.renewal.services.get((spec.service if spec else None) or "")
             held = runs.held.get(want.item.key, ())
-            yield Held(want.item, parts.size, outside, flows or parts.service, fixed, held)
+            yield Held(want.item, shown, outside, flows or parts.service, fixed, held)
 
 
 def _cautions(wanted: Iterable[Wanted]) -> tuple[str, ...]:
@@ -190,10 +195,13 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
     spec = boat.specs.get(parts.id)
     kind = parts.kind.id if parts.kind else ""
     standard = (spec.standard if spec else None) or rules.renewing.standards.get(kind, "")
-    size = parts.size or ("size open" if wants_size(parts.kind) else "")
-    own = f"thread {parts.thread}" if parts.thread and parts.thread not in parts.size else ""
+    bought = fixed_size(parts, spec, rules) or parts.size
+    size = bought or ("size open" if wants_size(parts.kind) else "")
+    thread = fixed_thread(parts, spec)
+    own = f"thread {thread}" if thread and thread not in size else ""
     service = parts.service.name.lower() if parts.service and group[0].item.service else ""
-    names = (parts.name, service, size, own, parts.material, standard)
+    material = (spec.material if spec else None) or parts.material
+    names = (parts.name, service, size, own, material, standard)
     added = added_to(spec, rules)
     runs = tuple(making.runs.lengths(group)) if parts.is_run else ()
     known = [(run.length_mm, run.cut_mm, run.count) for run in runs if run.length_mm]
@@ -209,7 +217,7 @@ def _line(making: _Making, group: Sequence[Wanted], nowhere: Mapping[str, str]) 
         spec=", ".join(part for part in names if part),
         kind=kind,
         system=systems.most_common(1)[0][0],
-        size=parts.size,
+        size=bought,
         standard=standard,
         count=sum(systems.values()),
         length_mm=math.fsum(mm * n for mm, _, n in known) if known else None,

@@ -19,7 +19,9 @@ SHEATHING = Three(1150.0, 1400.0, 1500.0)
 STRANDED = 1.12
 SAME_HOSE_MM = 0.5
 SAME_PIPE_MM = 0.3
-PIPE_THREADS = ("BSP", "BSPT", "BSPP", "NPT", "NPS")
+PIPE_THREADS = (
+    "BSP", "BSPT", "BSPP", "BSPF", "G", "R", "Rp", "Rc", "NPT", "MNPT", "FNPT", "NPS", "NPSM",
+)  # fmt: skip
 
 
 class OutOfRange(ValueError):
@@ -148,7 +150,9 @@ def nominal_pipe(size: Size, material: str, sizes: Sizes) -> PipeSize | None:
     """
     rows = [row for row in sizes.pipes if material in row.materials]
     if size.shown.startswith("DN ") or size.thread in PIPE_THREADS:
-        called = size.shown.split()[1 if size.shown.startswith("DN ") else 0]
+        # All but the family: 25 of DN 25, 1 1/2 of 1 1/2 BSP and of G 1 1/2.
+        parts = [part for part in size.shown.split() if part not in ("DN", size.thread)]
+        called = " ".join(parts)
         return next((row for row in rows if called in (row.dn, row.inch)), None)
     outside = size.mm or 0.0
     near = min(rows, key=lambda row: abs(row.outside_mm - outside), default=None)
