@@ -4,7 +4,6 @@ import random
 
 import pytest
 
-from shedtally.domain.circuit_parts import takes_of
 from shedtally.domain.circuits import CircuitReader, runs_of_cable
 from shedtally.domain.run_ends import RunEnds
 
@@ -20,7 +19,7 @@ CHOICES = {
     "sheathed": (None, True),
     "insulation_c": (None, 60, 105),
     "bundled": (None, 7),
-    "trunking": (None, "40 x 25 mm"),
+    "trunking": (None, "40 x 25 mm", "port"),
     "fate": ("renew",),
 }
 ENDS = (
@@ -52,4 +51,4 @@ def test_what_a_run_takes_is_the_same_with_and_without_the_words(items, rules, s
     runs = list(runs_of_cable(boat.items.values(), rules))
     assert len(runs) == 40
     for run in runs:
-        assert reader.takes(*run) == takes_of(reader.line(*run))
+        assert reader.takes(*run) == reader.takes_of(reader.line(*run), *run)

@@ -1388,7 +1388,7 @@ export interface CircuitLine {
 	readonly order_how: string;
 }
 
-/** Terminals, fuses or trunking to buy: how many, or how long, and for which runs. */
+/** Terminals, fuses or trunking to buy: how many, or how long, and for which runs. `fill` says how full a trunking gets, empty where that is not known; `too_full`: more than is practice. */
 export interface WirePart {
 	readonly sort: string;
 	readonly name: string;
@@ -1396,6 +1396,8 @@ export interface WirePart {
 	readonly length_mm: number | null;
 	readonly runs: readonly string[];
 	readonly items: readonly string[];
+	readonly fill: string;
+	readonly too_full: boolean;
 }
 
 /** All runs of cable, the parts at their ends, cautions, what the method covers, sources. */

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.trunking import Filling, how_full
 from shedtally.domain.wire_lists import AC, CircuitLine, WireFit, WirePart
+from shedtally.domain.wire_rules import FillRules
 from shedtally.domain.wire_size import for_fuse
 
 
 class Takes(NamedTuple):
-    """What one run of cable takes: ``rings`` of both ends, the ``wire`` that a fuse is for."""
+    """What one run of cable takes: ``rings`` of both ends, the ``wire`` that a fuse is for.
+
+    ``space_mm2`` is what all its pieces take in a trunking, None if it is in none or not known.
+    """
 
     key: str
     name: str
@@ -23,9 +28,10 @@ class Takes(NamedTuple):
     wire: WireFit | None
     trunking: str
     length_mm: float | None
+    space_mm2: float | None
 
 
-def takes_of(line: CircuitLine) -> Takes:
+def takes_of(line: CircuitLine, space_mm2: float | None) -> Takes:
     """What a run takes whose wire was worked out for the list of circuits."""
     return Takes(
         key=line.key,
@@ -36,6 +42,7 @@ def takes_of(line: CircuitLine) -> Takes:
         wire=for_fuse(line.sizing, line.old_size),
         trunking=line.trunking,
         length_mm=line.length_mm,
+        space_mm2=space_mm2,
     )
 
 
@@ -46,14 +53,23 @@ class _Tally:
     count: int = 0
     length_mm: float = 0.0
     runs: dict[str, str] = field(default_factory=dict)
+    filling: Filling = field(default_factory=Filling)
 
     def add(self, run: Takes, count: int) -> None:
         self.count += count
         self.length_mm = max(self.length_mm, run.length_mm or 0.0)
         self.runs[run.key] = run.name
 
+    def lay(self, run: Takes) -> None:
+        """Put a run into a trunking."""
+        self.add(run, 1)
+        if run.space_mm2 is None:
+            self.filling.unknown.append(run.name)
+        else:
+            self.filling.mm2 += run.space_mm2
 
-def parts(runs: Iterable[Takes], boat: BoatRecords) -> Iterator[WirePart]:
+
+def parts(runs: Iterable[Takes], boat: BoatRecords, rules: FillRules) -> Iterator[WirePart]:
     """Terminals at both ends of each run, a fuse for each that was sized, each trunking once.
 
     What protects mains is apart from what protects DC: a fuse of one is none for the other.
@@ -67,14 +83,16 @@ def parts(runs: Iterable[Takes], boat: BoatRecords) -> Iterator[WirePart]:
         if run.wire and run.wire.fuses and boat.items[run.key].duty != "seconds":
             fuses[run.is_ac, run.wire.fuses[0]].add(run, 1)
         if run.trunking:
-            trunkings[run.trunking].add(run, 1)
+            trunkings[run.trunking].lay(run)
     for name in sorted(rings):
         yield _part("terminal", name, rings[name])
     for is_ac, rating in sorted(fuses):
         name = f"{rating:g} A{f' {AC}' if is_ac else ''}"
         yield _part("fuse or breaker", name, fuses[is_ac, rating])
     for name in sorted(trunkings):
-        yield _part("trunking", name, trunkings[name])
+        part = _part("trunking", name, trunkings[name])
+        fill, too_full = how_full(name, trunkings[name].filling, rules)
+        yield replace(part, fill=fill, too_full=too_full)
 
 
 def _part(sort: str, name: str, tally: _Tally) -> WirePart:

@@ -17,6 +17,7 @@ from shedtally.domain.renewal_parts import PartsReader
 from shedtally.domain.rings import ring_for
 from shedtally.domain.rulebook import Kind, Rules
 from shedtally.domain.run_ends import Joint, RunEnds
+from shedtally.domain.trunking import space_mm2
 from shedtally.domain.wire_lists import AC, CircuitEnd, CircuitLine, CircuitList, WireSizing
 from shedtally.domain.wire_rules import WireRules
 from shedtally.domain.wire_size import conductor, size_wire, wire_for_fuse
@@ -33,12 +34,15 @@ def circuits(boat: BoatRecords, rules: Rules) -> CircuitList:
         was sized and doesn't crank, and each trunking once by its longest run.
     """
     reader = CircuitReader(RunEnds(boat, rules), rules)
-    lines = [reader.line(*run) for run in runs_of_cable(boat.items.values(), rules)]
+    runs = list(runs_of_cable(boat.items.values(), rules))
+    lines = [reader.line(*run) for run in runs]
+    taken = (reader.takes_of(line, *run) for line, run in zip(lines, runs, strict=True))
+    bought = tuple(parts(taken, boat, rules.wiring.fill))
     place = {system: n for n, system in enumerate(rules.systems)}
     lines.sort(key=lambda line: (place.get(line.system, len(place)), line.name, line.key))
     return CircuitList(
         circuits=tuple(lines),
-        parts=tuple(parts(map(takes_of, lines), boat)),
+        parts=bought,
         cautions=rules.wiring.cautions,
         ranges=ranges(rules.wiring),
         sources=tuple(
@@ -93,6 +97,11 @@ class CircuitReader:
             order_how=how if size else "size open",
         )
 
+    def takes_of(self, line: CircuitLine, item: Item, kind: Kind) -> Takes:
+        """What a run takes besides its wire, by its line."""
+        space = self._space_mm2(self._as_fixed(item, kind)) if line.trunking else None
+        return takes_of(line, space)
+
     def takes(self, item: Item, kind: Kind) -> Takes:
         """What a run takes besides its wire; the same as `takes_of` of its line, without words."""
         rules, item = self._rules, self._as_fixed(item, kind)
@@ -109,7 +118,18 @@ class CircuitReader:
             wire=wire_for_fuse(item, is_ac, rules.wiring),
             trunking=(item.trunking or "").strip(),
             length_mm=item.length_mm,
+            space_mm2=self._space_mm2(item) if item.trunking else None,
         )
+
+    def _space_mm2(self, item: Item) -> float | None:
+        """What all pieces of a run take in a trunking, by the size that is ordered."""
+        read = conductor(order_size(item)[0])
+        one = space_mm2(
+            None if isinstance(read, str) else read,
+            sheathed=item.sheathed is True,
+            rules=self._rules.wiring.fill,
+        )
+        return None if one is None else one * pieces(item)
 
     def _joined(self, item: Item) -> list[tuple[int, Joint]]:
         return _from_the_feed(self._ends.of(item), item, self._rules.wiring)

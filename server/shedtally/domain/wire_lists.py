@@ -89,7 +89,11 @@ class CircuitLine:
 
 @dataclass(frozen=True, slots=True)
 class WirePart:
-    """Terminals, fuses or trunking to buy: how many, or how long, and for which runs."""
+    """Terminals, fuses or trunking to buy: how many, or how long, and for which runs.
+
+    ``fill`` says how full a trunking gets, empty where that is not known; ``too_full``: more than
+    is practice.
+    """
 
     sort: str
     name: str
@@ -97,6 +101,8 @@ class WirePart:
     length_mm: float | None
     runs: tuple[str, ...]
     items: tuple[str, ...]
+    fill: str = ""
+    too_full: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ def wire_part_lines(ends: RunEnds, items: Iterable[Item], rules: Rules) -> Itera
     """One line for each ring, rating and trunking that the renewed runs of cable take."""
     reader = CircuitReader(ends, rules)
     runs = (reader.takes(*run) for run in runs_of_cable(items, rules))
-    for part in parts(runs, ends.boat):
+    for part in parts(runs, ends.boat, rules.wiring.fill):
         yield _line(part, rules)
 
 
@@ -50,8 +50,11 @@ def _line(part: WirePart, rules: Rules) -> RenewalLine:
         order_mm=part.length_mm,
         items=part.items,
         tags=(),
-        open_questions=(ASKS[part.sort],),
+        open_questions=(ASKS[part.sort], *([part.fill] if part.too_full else [])),
         id=line_id(kind.id, part.name),
         systems=(system,),
-        details=tuple(said(part.name, plain, None)) if plain else (),
+        details=(
+            *([part.fill] if part.fill and not part.too_full else []),
+            *(said(part.name, plain, None) if plain else ()),
+        ),
     )

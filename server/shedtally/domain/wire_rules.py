@@ -57,6 +57,21 @@ class WireLimits:
     loads_differ: float
 
 
+@dataclass(frozen=True, slots=True)
+class FillRules:
+    """How full trunking and conduit may be, and the space that cables take in them.
+
+    Shares of the inside; ``cores`` are section and space of one insulated core in mm2, from thin
+    to thick; ``lay_up`` is the circle around so many cores, in diameters of one.
+    """
+
+    trunking: float
+    conduit: float
+    cores: tuple[tuple[float, float], ...]
+    lay_up: tuple[float, ...]
+    sheath_mm: float
+
+
 @dataclass(frozen=True)
 class WireRules:
     """Everything that wires are sized by.
@@ -90,6 +105,7 @@ class WireRules:
     feeds: tuple[str, ...]
     rings: tuple[Ring, ...]
     ring_over_mm: float
+    fill: FillRules
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
 

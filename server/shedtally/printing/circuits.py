@@ -176,7 +176,10 @@ def _parts(parts: Sequence[WirePart]) -> Flowable:
     rows: list[list[Cell]] = [
         [
             words(part.sort),
-            words(part.name, STRONG_BODY),
+            [
+                words(part.name, STRONG_BODY),
+                *([words(part.fill, ASKS if part.too_full else SMALL)] if part.fill else []),
+            ],
             words(", ".join(part.runs), SMALL),
             words(_amount(part), RIGHT),
         ]

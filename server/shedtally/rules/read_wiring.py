@@ -7,7 +7,15 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text, round_area_mm2
-from shedtally.domain.wire_rules import Bundle, GaugeRow, MetricRow, Ring, WireLimits, WireRules
+from shedtally.domain.wire_rules import (
+    Bundle,
+    FillRules,
+    GaugeRow,
+    MetricRow,
+    Ring,
+    WireLimits,
+    WireRules,
+)
 
 Toml = dict[str, Any]
 # A phone is sent the areas, so that both reckon with the same figures to the last place.
@@ -47,6 +55,13 @@ def wiring(doc: Toml, conductors: Iterable[Toml]) -> WireRules:
             Ring(row["up_to_mm2"], row["barrel"], tuple(row["studs"])) for row in doc["ring"]
         ),
         ring_over_mm=doc["rings"]["over_mm"],
+        fill=FillRules(
+            trunking=doc["fill"]["trunking"],
+            conduit=doc["fill"]["conduit"],
+            cores=tuple((row["mm2"], row["space_mm2"]) for row in doc["core"]),
+            lay_up=tuple(map(float, doc["fill"]["lay_up"])),
+            sheath_mm=doc["fill"]["sheath_mm"],
+        ),
         cautions=tuple(row["text"] for row in doc["caution"]),
         sources=tuple(dict.fromkeys(_sources(doc))),
     )
@@ -57,7 +72,7 @@ def wiring_for_phone(rules: WireRules) -> dict[str, object]:
     return {
         name: value
         for name, value in dataclasses.asdict(rules).items()
-        if name not in ("sources", "rings", "ring_over_mm", "feeds")
+        if name not in ("sources", "rings", "ring_over_mm", "feeds", "fill")
     }
 
 
