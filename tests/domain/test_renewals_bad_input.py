@@ -27,7 +27,7 @@ def test_a_load_that_nobody_wrote_is_asked_for_and_the_old_size_stands_as_copied
     assert line.sizing.asks[0].startswith("Write the load first: amperes or watts, off the plate")
     (cable,) = [one for one in renewals(items(a=WIRE), rules).lines if one.kind == "cable-dc"]
     assert cable.open_questions == (
-        "1 of 1 copied, not sized: size the wire on the run before you order.",
+        "Copied, not sized: size the wire on the run before you order.",
     )
 
 

@@ -21,12 +21,13 @@ from shedtally.printing.paper import (
     STRONG_BODY,
     WIDTH_MM,
     Heading,
+    OnSheet,
     document,
 )
 from shedtally.printing.tables import Cell, opening, section, space, table
 
 _TITLE = "Cutting sheet"
-_HEADED_MM = 30
+_HEADED_MM, _WHOLE_ROWS = 30, 12
 _LEAD = (
     "No run has a join in it. Lay the old run beside the new one before you cut: the lengths have "
     "their allowance in them. Mark each piece with the tag of the old run as it comes off the reel."
@@ -51,18 +52,22 @@ def _nothing(order: OrderList) -> str:
 
 def _line(line: OrderLine, cut: CutSheet) -> list[Flowable]:
     title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
-    story: list[Flowable] = [*section(title, cut_words(cut), needs_mm=45)]
+    story: list[Flowable] = [OnSheet("", title), *section(title, cut_words(cut), needs_mm=0)]
     # Who sells by the metre measures without a cut to allow for.
     story.append(words(f"{proof(cut)} {_kerf(cut)}" if cut.stock else proof(cut)))
     story += [words(f"ask first: {ask}", ASKS) for ask in line.asks]
     story.append(space(6))
+    rows = sum(len(one.pieces) for one in cut.stock) + len(cut.by_metre) + len(cut.too_long)
+    whole = rows + 2 * len(cut.stock) <= _WHOLE_ROWS
     for at, one in enumerate(cut.stock, start=1):
-        story += _stock(at, one)
+        top = _top(at, one)
+        story += [*(top if whole else [KeepTogether(top)]), _pieces(one.pieces), space(7)]
     if cut.by_metre:
         story += _apart("Cut to length by the seller", cut.by_metre)
     if cut.too_long:
         story += _apart("Longer than any reel: not cut", cut.too_long)
-    return story
+    # What fits on one page isn't spread over two: the sheet lies beside the reel.
+    return [KeepTogether(story)] if whole else story
 
 
 def _apart(title: str, pieces: Sequence[SheetPiece]) -> list[Flowable]:
@@ -74,12 +79,11 @@ def _kerf(cut: CutSheet) -> str:
     return f"Each cut takes {cut.kerf_mm} mm." if cut.kerf_mm else "The cuts take nothing."
 
 
-def _stock(at: int, one: SheetStock) -> list[Flowable]:
+def _top(at: int, one: SheetStock) -> list[Flowable]:
     source = "lies in the shed" if one.from_shed else one.name
     said = ", ".join(filter(None, [f"{at}: {metres(one.length_mm)} m", source]))
     left = f"{metres(one.left_mm)} m left over" if one.left_mm else "nothing left over"
-    top = [words(said, STRONG_BODY), _Bar(one), words(f"{left}.", SMALL), space(3)]
-    return [KeepTogether(top), _pieces(one.pieces), space(7)]
+    return [words(said, STRONG_BODY), _Bar(one), words(f"{left}.", SMALL), space(3)]
 
 
 def _pieces(pieces: Sequence[SheetPiece]) -> Flowable:
@@ -90,16 +94,21 @@ def _pieces(pieces: Sequence[SheetPiece]) -> Flowable:
             name.append(words(" to ".join(piece.ends), SMALL))
         if not piece.by_measure:
             name.append(words("nobody measured it: hold a line along its way first", ASKS))
-        length = words(f"{metres(piece.length_mm)} m", RIGHT)
+        length = words(_length(piece), RIGHT)
         rows.append([Tick(), str(at), codes(piece.tags), name, length])
     widths = [9, 10, CODE_WIDTH_MM + 3, WIDTH_MM - 9 - 10 - CODE_WIDTH_MM - 3 - 26, 26]
     return table(["", "cut", "tag of the old", "run", "length"], widths, rows, right=1)
 
 
+def _length(piece: SheetPiece) -> str:
+    """To the millimetre in every row, so that a tape is set the same way each time."""
+    return f"{piece.length_mm / 1000:.3f} m"
+
+
 class _Bar(Flowable):
     """A stock length to scale: pieces with number and length, hatched what is left over."""
 
-    TALL = 8.0 * MM
+    TALL = 13.0 * MM
 
     def __init__(self, one: SheetStock) -> None:
         super().__init__()
@@ -129,12 +138,12 @@ class _Bar(Flowable):
         canvas.rect(0, base, self.width, self.TALL, stroke=1, fill=0)
 
     def _label(self, at: float, wide: float, number: int, piece: SheetPiece) -> None:
-        length = f"{metres(piece.length_mm)} m"
-        code = tag.shown(piece.tags[0]) if piece.tags else ""
+        length = _length(piece)
+        code = tag.shown(piece.tags[0]) if piece.tags else piece.name
         for text, font, size, up in (
-            (f"{number}", STRONG, 9.0, 0.62),
-            (code, TEXT, 7.0, 0.36),
-            (length, TEXT, 7.0, 0.1),
+            (f"{number}", STRONG, 11.0, 0.68),
+            (code, TEXT, 10.0, 0.37),
+            (length, TEXT, 10.0, 0.06),
         ):
             if text and width(text, font, size) <= wide - 2:
                 self.canv.setFillColor(INK)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
@@ -25,6 +26,12 @@ from shedtally.printing.paper import (
 
 CODE_WIDTH_MM = 23.0
 _NARROW_SPACE = "\u202f"
+# A figure and its unit or currency, a whole number and its fraction, groups of three, a gauge.
+_TIED = re.compile(
+    r"(?<=\d) (?=(?:mm2?|cm|m|in|kg|g|l|V|A|Ah|W|kW|kN|%|[A-Z]{3}|AWG)(?![\w/-]))"
+    r"|(?<=\d) (?=\d+/\d)|(?<=\d) (?=\d{3}(?!\d))|(?<=AWG) (?=\d)|(?<=no\.) (?=\d)"
+    r"|(?<=\d) (?=x \d)|(?<=\d x) (?=\d)"
+)
 
 
 class _Figure(Flowable):
@@ -83,18 +90,28 @@ def codes(given: Sequence[str]) -> list[Code]:
 
 
 class Tick(_Figure):
-    """An empty box to tick by hand."""
+    """A box to tick by hand, or one that is ticked already."""
 
     SIDE = 3.6 * MM
 
-    def __init__(self) -> None:
+    def __init__(self, *, done: bool = False) -> None:
         super().__init__(self.SIDE, self.SIDE + 1)
+        self._done = done
 
     def draw(self) -> None:
-        """Draw the box."""
-        self.canv.setStrokeColor(INK)
-        self.canv.setLineWidth(0.6)
-        self.canv.rect(0, 0, self.SIDE, self.SIDE)
+        """Draw the box, and the tick in it."""
+        canvas, side = self.canv, self.SIDE
+        canvas.setStrokeColor(INK)
+        canvas.setLineWidth(0.6)
+        canvas.rect(0, 0, side, side)
+        if self._done:
+            canvas.setLineWidth(1.4)
+            canvas.lines(
+                [
+                    (0.2 * side, 0.5 * side, 0.42 * side, 0.24 * side),
+                    (0.42 * side, 0.24 * side, 0.82 * side, 0.78 * side),
+                ]
+            )
 
 
 class Bar(_Figure):
@@ -129,8 +146,8 @@ class Line(_Figure):
 
 
 def plain(text: str) -> str:
-    """``text`` as paragraph source: printable, and safe inside markup."""
-    return escape(printable(text))
+    """``text`` as paragraph source: printable, measures in one piece, and safe inside markup."""
+    return escape(_TIED.sub("\u00a0", printable(text)))
 
 
 def words(text: str, style: ParagraphStyle = BODY) -> Paragraph:

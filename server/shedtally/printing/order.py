@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -12,7 +13,7 @@ from shedtally.domain import tag
 from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, OrderOffer
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Tick, number, trade_word, words
-from shedtally.printing.order_summary import lead, shared, summary
+from shedtally.printing.order_summary import TO_BUY, lead, shared, summary
 from shedtally.printing.paper import (
     ASKS,
     RIGHT,
@@ -20,8 +21,10 @@ from shedtally.printing.paper import (
     SMALL_RIGHT,
     STRONG_BODY,
     Heading,
+    OnSheet,
     document,
 )
+from shedtally.printing.phrases import phrases
 from shedtally.printing.tables import Cell, numbered_cautions, opening, section, table
 from shedtally.printing.workbook import Page, workbook
 
@@ -44,12 +47,12 @@ _CUTS = (
 
 def order_pdf(order: OrderList, heading: Heading) -> bytes:
     """The order as PDF on A4, a table for each system."""
-    return _pdf(order, heading, _system, "system")
+    return _pdf(order, heading, _system, _TITLE)
 
 
 def order_pdf_by_supplier(order: OrderList, heading: Heading) -> bytes:
     """The order as PDF on A4, a table for each supplier, to be sent to them."""
-    return _pdf(order, heading, supplier_of, "supplier")
+    return _pdf(order, heading, supplier_of, "Order list by supplier")
 
 
 def order_csv(order: OrderList) -> str:
@@ -149,21 +152,22 @@ def _share(got: float, least: float) -> str:
     return f"This one is at most {max(0.1, math.ceil(gap * 10) / 10):.1f} %"
 
 
-def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], named: str) -> bytes:
+def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], title: str) -> bytes:
     groups = _grouped(order.lines, by)
-    story: list[Flowable] = opening(_TITLE, heading, lead(order))
+    story: list[Flowable] = opening(title, heading, lead(order))
     if groups:
-        story += summary(groups, named)
+        story += summary(groups, "supplier" if by is supplier_of else "system")
     if order.cautions:
         story += numbered_cautions([(text, "") for text in order.cautions], _STANDING)
     for name, lines in groups.items():
         alike = shared(lines)
         heads = ["", "what", "to buy as", "state", "cost"]
-        rows = [_row(line, alike) for line in lines]
-        story += section(name, needs_mm=_NEEDS_MM)
+        rows = [_row(line, alike, of=name) for line in lines]
+        start, *rest = section(name, needs_mm=_NEEDS_MM)
+        story += [start, OnSheet("", name), *rest]
         story += [words(f"{count} lines: {text}", SMALL) for text, count in alike.items()]
-        story.append(table(heads, [9, 88, 32, 28, 21], rows, right=1))
-    return document(story, _TITLE, heading)
+        story.append(table(heads, [8, 80, 31, 35, 24], rows, right=1))
+    return document(story, title, heading)
 
 
 def _system(line: OrderLine) -> str:
@@ -179,30 +183,39 @@ def _grouped(
     return dict(sorted(found.items())) if by is supplier_of else found
 
 
-def _row(line: OrderLine, alike: Mapping[str, int]) -> list[Cell]:
+def _row(line: OrderLine, alike: Mapping[str, int], of: str) -> list[Cell]:
     title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
     what: list[Flowable] = [words(title, STRONG_BODY)]
     if line.standard:
         what.append(words(line.standard, SMALL))
     # How to choose it is of no use once it is there.
-    details = line.details if line.state == "to buy" else ()
+    details = line.details if line.state == TO_BUY else ()
     what += [words(detail, SMALL) for detail in details if detail not in alike]
     if line.tags:
         what.append(words("for " + _codes(line.tags), SMALL))
     what += [words(f"ask first: {ask}", ASKS) for ask in line.asks if ask not in alike]
     how: list[Flowable] = [words(bought_as(line))]
-    if line.supplier:
+    if line.supplier and line.supplier != of:
         how.append(words(line.supplier, SMALL))
     state: list[Flowable] = [words(line.state, STRONG_BODY)]
     steps = (("bought", line.bought), ("arrived", line.arrived), ("fitted", line.fitted))
-    state += [words(f"{step} {on[:10]}", SMALL) for step, on in steps if on]
+    state += [words(f"{step} {_on(date)}", SMALL) for step, date in steps if date]
     cost: list[Flowable] = [
         words("not known" if line.cost is None else money(line.cost, line.currency), RIGHT)
     ]
     if line.cut is not None and line.cut.bound is not None and line.cost is not None:
         least = money(line.cut.bound, line.currency)
         cost.append(words("cheapest" if line.cut.proven else f"at least {least}", SMALL_RIGHT))
-    return [Tick(), what, how, state, cost]
+    return [Tick(done=line.state != TO_BUY), what, how, state, cost]
+
+
+def _on(date: str) -> str:
+    """``7 Nov 2026`` of a date as it is kept; the rest of what isn't one as it stands."""
+    try:
+        found = dt.date.fromisoformat(date[:10])
+    except ValueError:
+        return date[:10]
+    return phrases().day(found, short=True)
 
 
 def _codes(tags: Sequence[str]) -> str:

@@ -33,7 +33,7 @@ HAIR: Color = HexColor("#9AA2A6")
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A size of paper in mm. What is printed is as wide on all of them; only margins differ."""
+    """A size of paper in mm. What is printed is as wide on all upright ones; margins differ."""
 
     id: str
     width_mm: float
@@ -42,7 +42,13 @@ class Paper:
     @property
     def margin_mm(self) -> float:
         """Left and right of what is printed."""
-        return (self.width_mm - WIDTH_MM) / 2
+        return (self.width_mm - self.print_mm) / 2
+
+    @property
+    def print_mm(self) -> float:
+        """The width of what is printed."""
+        upright = self.width_mm < self.height_mm
+        return WIDTH_MM if upright else self.width_mm - 2 * MARGIN_MM
 
     @property
     def body_mm(self) -> float:
@@ -55,11 +61,13 @@ EDGE_MM = 12.0  # above and below
 FOOT_MM = 9.0
 WIDTH_MM = 210.0 - 2 * MARGIN_MM
 A4 = Paper("a4", 210.0, 297.0)
+A4_WIDE = Paper("a4-wide", 297.0, 210.0)
 LETTER = Paper("letter", 215.9, 279.4)
 PAPERS: Mapping[str, Paper] = {paper.id: paper for paper in (A4, LETTER)}
 HEIGHT_MM = A4.body_mm
 
-SMALL_PT = 7.8
+# Lists are read at arm's length; smaller are only the foot and the words inside drawings.
+READ_PT, SMALL_PT = 10.0, 7.8
 CONTINUED_PT = (13.0, 11.0)
 
 
@@ -85,12 +93,12 @@ def right(of: ParagraphStyle) -> ParagraphStyle:
 
 TITLE = style(STRONG, 21, 25, INK)
 LARGE = style(STRONG, 14, 18, INK)
-STRONG_BODY = style(STRONG, 9.5, 12, INK)
-BODY = style(TEXT, 9.5, 12.5, INK)
-SMALL = style(TEXT, SMALL_PT, 10, PENCIL)
-CAUTION = style(STRONG, 9.5, 12.5, RED_LEAD)
-SMALL_CAUTION = style(STRONG, SMALL_PT, 10, RED_LEAD)
-ASKS = style(STRONG, SMALL_PT, 10, BRASS)
+STRONG_BODY = style(STRONG, 10.5, 13, INK)
+BODY = style(TEXT, 10.5, 13, INK)
+SMALL = style(TEXT, READ_PT, 12, PENCIL)
+CAUTION = style(STRONG, 10.5, 13.5, RED_LEAD)
+SMALL_CAUTION = style(STRONG, READ_PT, 12, RED_LEAD)
+ASKS = style(STRONG, READ_PT, 12, BRASS)
 RIGHT = right(STRONG_BODY)
 LARGE_RIGHT = right(LARGE)
 SMALL_RIGHT = right(SMALL)
@@ -104,21 +112,22 @@ def day(date: dt.date) -> str:
 class _Counting(Canvas):
     """Draws ``page x of y``, which every page refers to, when y is known."""
 
-    def __init__(self, *given: Any, say: Phrases, **named: Any) -> None:  # noqa: ANN401
+    def __init__(self, *given: Any, say: Phrases, paper: Paper, **named: Any) -> None:  # noqa: ANN401
         super().__init__(*given, **named)
-        self.say = say
+        self.say, self.paper = say, paper
         self.part = ""
         self.head = ""
-        self.begun = False
+        self.runs_on = ""
 
     def save(self) -> None:
         total = self.getPageNumber() - 1
         for page in range(1, total + 1):
-            self.beginForm(_page_form(page), 0, 0, WIDTH_MM * MM, 20)
+            wide = self.paper.print_mm * MM
+            self.beginForm(_page_form(page), 0, 0, wide, 20)
             self.setFont(TEXT, SMALL_PT)
             self.setFillColor(PENCIL)
             text = self.say("foot.page", page=page, pages=total)
-            self.drawRightString(WIDTH_MM * MM, 4, text)
+            self.drawRightString(wide, 4, text)
             self.endForm()
         super().save()
 
@@ -126,7 +135,8 @@ class _Counting(Canvas):
 class OnSheet(Flowable):
     """Takes no room; from here on the foot says which part of the list this is.
 
-    ``name`` stands again at the top of each page onto which the part runs on.
+    ``name`` stands again at the top of each page onto which the part runs on. Put it before the
+    part, with the room above it left to it: what opens a page runs on from nothing.
     """
 
     def __init__(self, says: str, name: str = "") -> None:
@@ -139,8 +149,16 @@ class OnSheet(Flowable):
 
     def draw(self) -> None:
         """Leave word for the foot of this page and those after it."""
-        if isinstance(self.canv, _Counting):
-            self.canv.part, self.canv.head, self.canv.begun = self._says, self._name, True
+        canvas = self.canv
+        if isinstance(canvas, _Counting):
+            canvas.part, canvas.head = self._says, self._name
+            paper = canvas.paper
+            if canvas.absolutePosition(0, 0)[1] > (paper.height_mm - EDGE_MM) * MM - _AT_TOP_PT:
+                canvas.runs_on = ""
+
+
+# A heading's room above it stays above it at the top of a page too.
+_AT_TOP_PT = 16.0
 
 
 def _page_form(page: int) -> str:
@@ -161,7 +179,7 @@ def document(
     frame = Frame(
         paper.margin_mm * MM,
         (EDGE_MM + FOOT_MM) * MM,
-        WIDTH_MM * MM,
+        paper.print_mm * MM,
         paper.body_mm * MM,
         leftPadding=0,
         rightPadding=0,
@@ -173,42 +191,43 @@ def document(
 
     def begin(canvas: Canvas, _: object) -> None:
         if isinstance(canvas, _Counting):
-            canvas.begun = False
+            canvas.runs_on = canvas.head
 
     def foot(canvas: Canvas, _: object) -> None:
-        if isinstance(canvas, _Counting) and canvas.head and not canvas.begun:
-            _continued(canvas, spoken, paper)
+        if isinstance(canvas, _Counting) and canvas.runs_on:
+            _continued(canvas, canvas.runs_on)
         canvas.saveState()
         canvas.translate(paper.margin_mm * MM, EDGE_MM * MM)
-        _foot(canvas, spoken, title, heading)
+        _foot(canvas, spoken, paper.print_mm * MM, title, heading)
         canvas.restoreState()
 
     made.addPageTemplates(PageTemplate(frames=[frame], onPage=begin, onPageEnd=foot))
-    made.build(list(story), canvasmaker=functools.partial(_Counting, say=spoken))
+    made.build(list(story), canvasmaker=functools.partial(_Counting, say=spoken, paper=paper))
     return file.getvalue()
 
 
-def _continued(canvas: _Counting, say: Phrases, paper: Paper) -> None:
+def _continued(canvas: _Counting, name: str) -> None:
     """What this page belongs to, in the margin above it: a page may be read alone."""
-    left, top = paper.margin_mm * MM, paper.height_mm * MM
-    text = say("foot.continued", name=canvas.head)
-    size, rows = fit(text, STRONG, WIDTH_MM * MM, CONTINUED_PT, 1)
+    paper = canvas.paper
+    left, top, wide = paper.margin_mm * MM, paper.height_mm * MM, paper.print_mm * MM
+    text = canvas.say("foot.continued", name=name)
+    size, rows = fit(text, STRONG, wide, CONTINUED_PT, 1)
     canvas.saveState()
     canvas.setFillColor(INK)
     canvas.setFont(STRONG, size)
     canvas.drawString(left, top - 10.0 * MM, rows[0])
     canvas.setStrokeColor(INK)
     canvas.setLineWidth(0.8)
-    canvas.line(left, top - 11.3 * MM, left + WIDTH_MM * MM, top - 11.3 * MM)
+    canvas.line(left, top - 11.3 * MM, left + wide, top - 11.3 * MM)
     canvas.restoreState()
 
 
-def _foot(canvas: Canvas, say: Phrases, title: str, heading: Heading) -> None:
+def _foot(canvas: Canvas, say: Phrases, wide: float, title: str, heading: Heading) -> None:
     canvas.setStrokeColor(HAIR)
     canvas.setLineWidth(0.3)
-    canvas.line(0, 12, WIDTH_MM * MM, 12)
+    canvas.line(0, 12, wide, 12)
     canvas.setFillColor(PENCIL)
-    _, names = fit(heading.boat_name, STRONG, WIDTH_MM * MM * 0.3, (SMALL_PT, SMALL_PT), 1)
+    _, names = fit(heading.boat_name, STRONG, wide * 0.3, (SMALL_PT, SMALL_PT), 1)
     words = canvas.beginText(0, 0)
     words.setFont(STRONG, SMALL_PT)
     words.textOut(names[0] if names else say("foot.unnamed"))

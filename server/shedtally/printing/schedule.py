@@ -10,7 +10,15 @@ from shedtally.domain import tag
 from shedtally.domain.schedule_lists import Schedule, ScheduleRow, ScheduleSystem
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, number, words
-from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
+from shedtally.printing.paper import (
+    A4_WIDE,
+    ASKS,
+    SMALL,
+    STRONG_BODY,
+    Heading,
+    OnSheet,
+    document,
+)
 from shedtally.printing.schedule_drawing import drawings
 from shedtally.printing.tables import Cell, numbered_cautions, opening, section, space, table
 
@@ -19,17 +27,18 @@ _HEADS = (
     "system", "number", "tag codes", "name", "size", "length (m)", "length is", "from", "to",
     "more ends", "held by", "place", "condition",
 )  # fmt: skip
+_PAPER = A4_WIDE
 _NOBODY = "not written down"
 
 
 def schedule_pdf(found: Schedule, heading: Heading) -> bytes:
-    """The schedule as PDF on A4."""
-    story: list[Flowable] = opening(found.title, heading, _lead(found))
+    """The schedule as PDF on A4 across: a drawing and its table are both wide."""
+    story: list[Flowable] = opening(found.title, heading, _lead(found), _PAPER)
     if found.systems:
-        story += numbered_cautions([(text, "") for text in found.cautions], _STANDING)
+        story += numbered_cautions([(text, "") for text in found.cautions], _STANDING, _PAPER)
     for system in found.systems:
         story += _system(system, found.heads)
-    return document(story, found.title, heading)
+    return document(story, found.title, heading, _PAPER)
 
 
 def schedule_csv(found: Schedule) -> str:
@@ -65,16 +74,17 @@ def _system(system: ScheduleSystem, heads: tuple[str, ...]) -> list[Flowable]:
     how = (
         "From the stem (left) aft. On a line its tag or its number in the table, under it the size."
     )
-    drawn = drawings(system.blocks)
+    drawn = drawings(system.blocks, _PAPER)
+    if len(drawn) > len(system.blocks):
+        how += " What is too wide for the page goes on below, line by line."
+    columns, widths = ["run", "what", "size", "length", "from", "to"], [26, 60, 28, 21, 65, 65]
+    if heads:
+        columns, widths = [*columns, "circuit"], [26, 50, 26, 21, 41, 41, 60]
     return [
-        KeepTogether([*section(system.name, how), *drawn[:1]]),
+        KeepTogether([OnSheet("", system.name), *section(system.name, how), *drawn[:1]]),
         *drawn[1:],
         space(6),
-        table(
-            ["run", "what", "size", "length", "from", "to"],
-            [25, 38, 20, 17, 39, 39],
-            [_row(row, heads) for row in system.rows],
-        ),
+        table(columns, widths, [_row(row, heads) for row in system.rows], paper=_PAPER),
         *(words(question, ASKS) for question in system.open_questions),
     ]
 
@@ -83,19 +93,20 @@ def _row(row: ScheduleRow, heads: tuple[str, ...]) -> list[Cell]:
     what: list[Flowable] = [words(row.name, STRONG_BODY)]
     if row.place:
         what.append(words(row.place, SMALL))
-    what += [
+    circuit = [
         words(f"{head}: {said}", SMALL) for head, said in zip(heads, row.more, strict=True) if said
     ]
     length = "" if row.length_mm is None else f"{number(row.length_mm / 1000, 2)} m"
     ends = [_end(row, at) for at in range(len(row.ends))]
-    return [
+    found: list[Cell] = [
         list(codes(row.tags)) if row.tags else words(f"no. {row.number}"),
         what,
         words(row.size or "not known"),
-        words(length or "not known", RIGHT),
+        words(length or "not known", STRONG_BODY),
         ends[0],
         [flowable for end in ends[1:] for flowable in end],
     ]
+    return [*found, circuit or words("")] if heads else found
 
 
 def _end(row: ScheduleRow, at: int) -> list[Flowable]:

@@ -1,80 +1,186 @@
 """The connection diagram of a schedule in print: the same lines as on the phone, in vectors.
 
-Blocks stand side by side where there is room. Text keeps a size that can be read; a block too
-wide for that on the page is drawn smaller, down to a limit, and then says so.
+Its letters are those of the table. Blocks stand side by side where there is room; one too wide
+for the page goes on below in a second strip, and each line that was cut bears its name there.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from reportlab.platypus import Flowable
 
 from shedtally.domain.schedule_lists import DrawnBlock, DrawnNode, DrawnRun
 from shedtally.printing.letters import CODE, MM, STRONG, TEXT, printable
-from shedtally.printing.paper import HAIR, INK, PENCIL, WIDTH_MM
+from shedtally.printing.paper import BRASS, HAIR, INK, PENCIL, Paper
 
-# Points for one unit of the drawing: text is 11 units high.
-USUAL, LEAST = 0.66, 0.38
-_TEXT, _LINE, _BETWEEN = 11.0, 13.0, 24.0
-
-
-def drawings(blocks: Sequence[DrawnBlock]) -> list[Flowable]:
-    """The blocks in rows, in their order, each as large as the page allows."""
-    return [BlockRow(row) for row in _rows(blocks)]
+# Points for one unit of the drawing. Columns of boxes are 200 to 300 units apart.
+SCALE = 1.0
+_TEXT, _LINE, _BETWEEN, _ABOVE, _BELOW = 10.5, 13.0, 24.0, 5.0, 8.0
+# Beside a cut: room for the name and the size of each line that goes on.
+_MARGIN, _BEFORE_COLUMN = 66.0, 4.5
 
 
-def _rows(blocks: Iterable[DrawnBlock]) -> Iterator[list[DrawnBlock]]:
-    room = WIDTH_MM * MM / USUAL
-    row: list[DrawnBlock] = []
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """The columns of a block from ``start`` to ``end``, in its units."""
+
+    block: DrawnBlock
+    start: float
+    end: float
+
+    @property
+    def cut_left(self) -> bool:
+        """Whether the strip goes on from another."""
+        return self.start > 0
+
+    @property
+    def cut_right(self) -> bool:
+        """Whether the block goes on in another strip."""
+        return self.end < self.block.width
+
+    @property
+    def width(self) -> float:
+        """What it takes, with the names beside the cuts."""
+        return self.end - self.start + _MARGIN * (self.cut_left + self.cut_right)
+
+    @property
+    def lift(self) -> float:
+        """How much higher than in the block its boxes and lines stand, so that no room is left."""
+        heads = max(len(column.name) for column in self.block.columns) * _LINE + _BELOW
+        return max(0.0, min(self._levels()) - heads - _LINE) if self.cut_left else 0.0
+
+    @property
+    def height(self) -> float:
+        """Down to its lowest box or line."""
+        if not self.cut_left and not self.cut_right:
+            return self.block.height
+        return max(self._levels()) + _BELOW - self.lift
+
+    def _levels(self) -> list[float]:
+        """Tops and feet of what is in it."""
+        nodes = [node for node in self.block.nodes if self.holds(node.x)]
+        lines = [
+            y
+            for run in self.block.runs
+            for (x, y), (to, _) in itertools.pairwise(_points(run))
+            if max(min(x, to), self.start) <= min(max(x, to), self.end)
+        ]
+        tops = [node.y for node in nodes] + [y - _LINE for y in lines]
+        return tops + [node.y + node.height for node in nodes] + [y + _LINE for y in lines]
+
+    def holds(self, x: float) -> bool:
+        """Whether something at ``x`` is in it."""
+        return self.start <= x <= self.end
+
+    def crossing(self, at: float) -> Iterator[tuple[DrawnRun, float]]:
+        """The lines that a cut parts, each with its height there."""
+        for run in self.block.runs:
+            for (x, y), (to, _) in itertools.pairwise(_points(run)):
+                if min(x, to) < at < max(x, to):
+                    yield run, y
+
+
+def drawings(blocks: Sequence[DrawnBlock], paper: Paper) -> list[Flowable]:
+    """The blocks in rows, in their order."""
+    room = paper.print_mm * MM / SCALE
+    return [StripRow(row, paper) for row in _rows(blocks, room)]
+
+
+def _rows(blocks: Iterable[DrawnBlock], room: float) -> Iterator[list[Strip]]:
+    row: list[Strip] = []
     used = 0.0
     for block in blocks:
-        if row and used + _BETWEEN + block.width > room:
+        strips = list(strips_of(block, room))
+        if row and (len(strips) > 1 or used + _BETWEEN + block.width > room):
             yield row
             row, used = [], 0.0
+        if len(strips) > 1:
+            yield from ([strip] for strip in strips)
+            continue
         used += block.width + (_BETWEEN if row else 0.0)
-        row.append(block)
+        row += strips
     if row:
         yield row
 
 
-class BlockRow(Flowable):
-    """Blocks side by side."""
+def strips_of(block: DrawnBlock, room: float) -> Iterator[Strip]:
+    """The block whole, or cut before columns so that each strip fits in ``room``."""
+    if block.width <= room:
+        yield Strip(block, 0.0, block.width)
+        return
+    cuts = [x - _BEFORE_COLUMN for x in sorted({node.x for node in block.nodes})[1:]]
+    start = 0.0
+    while Strip(block, start, block.width).width > room:
+        fitting = [cut for cut in cuts if cut > start and Strip(block, start, cut).width <= room]
+        beyond = [cut for cut in cuts if cut > start]
+        if not beyond:
+            break
+        end = max(fitting) if fitting else min(beyond)
+        yield Strip(block, start, end)
+        start = end
+    yield Strip(block, start, block.width)
 
-    def __init__(self, row: Sequence[DrawnBlock]) -> None:
+
+def _points(run: DrawnRun) -> list[tuple[float, float]]:
+    return list(zip(run.corners[::2], run.corners[1::2], strict=True))
+
+
+class StripRow(Flowable):
+    """Strips side by side."""
+
+    def __init__(self, row: Sequence[Strip], paper: Paper) -> None:
         super().__init__()
         self._row = row
-        wide = sum(block.width for block in row) + _BETWEEN * (len(row) - 1)
-        high = max(block.height for block in row)
-        self.scale = min(USUAL, WIDTH_MM * MM / wide, 235 * MM / high)
-        self.width, self.height = wide * self.scale, high * self.scale + 6
+        wide = sum(strip.width for strip in row) + _BETWEEN * (len(row) - 1)
+        high = max(strip.height for strip in row)
+        # A single column with very many boxes can still be deeper than a page.
+        room = (paper.body_mm - 24) * MM
+        self.scale = min(SCALE, paper.print_mm * MM / wide, room / high)
+        self.width, self.height = wide * self.scale, high * self.scale + _ABOVE + 4
 
     def wrap(self, *_: Any) -> tuple[float, float]:  # noqa: ANN401  # as reportlab calls it
         """Its size, whatever room there is."""
         return self.width, self.height
 
     def draw(self) -> None:
-        """Each block from its own top, y downwards as in the drawing."""
+        """Each strip from its own top, y downwards as in the drawing."""
         canvas = self.canv
-        canvas.translate(0, self.height)
+        canvas.translate(0, self.height - _ABOVE)
         canvas.scale(self.scale, self.scale)
-        for block in self._row:
-            self._block(block)
-            canvas.translate(block.width + _BETWEEN, 0)
+        for strip in self._row:
+            canvas.saveState()
+            self._strip(strip)
+            canvas.restoreState()
+            canvas.translate(strip.width + _BETWEEN, 0)
 
-    def _block(self, block: DrawnBlock) -> None:
-        canvas = self.canv
+    def _strip(self, strip: Strip) -> None:
+        canvas, block = self.canv, strip.block
+        canvas.translate((_MARGIN if strip.cut_left else 0.0) - strip.start, 0)
         for column in block.columns:
-            self._texts(STRONG, _TEXT, column.x, _TEXT, column.name)
-            low = -_LINE * len(column.name) - 4
-            canvas.setStrokeColor(HAIR)
-            canvas.setLineWidth(0.6)
-            canvas.line(column.x, low, column.x + column.width, low)
+            left, right = max(column.x, strip.start), min(column.x + column.width, strip.end)
+            if left < right:
+                self._heading(column.name, left, right)
+        canvas.translate(0, strip.lift)
         for run in block.runs:
-            self._run(run)
+            self._run(run, strip)
+        for cut, way in ((strip.start, -1.0), (strip.end, 1.0)):
+            if 0 < cut < block.width:
+                for run, y in strip.crossing(cut):
+                    self._goes_on(run, cut, y, way)
         for node in block.nodes:
-            self._node(node)
+            if strip.holds(node.x):
+                self._node(node)
+
+    def _heading(self, name: Sequence[str], left: float, right: float) -> None:
+        self._texts(STRONG, _TEXT, left, _TEXT, name)
+        low = -_LINE * len(name) - 4
+        self.canv.setStrokeColor(HAIR)
+        self.canv.setLineWidth(0.6)
+        self.canv.line(left, low, right, low)
 
     def _texts(self, face: str, size: float, x: float, y: float, lines: Sequence[str]) -> None:
         self.canv.setFont(face, size)
@@ -82,21 +188,35 @@ class BlockRow(Flowable):
         for n, text in enumerate(lines):
             self.canv.drawString(x, -(y + n * _LINE), printable(text))
 
-    def _run(self, run: DrawnRun) -> None:
+    def _run(self, run: DrawnRun, strip: Strip) -> None:
         canvas = self.canv
         canvas.setStrokeColor(INK)
         canvas.setLineWidth(1.1)
-        path = canvas.beginPath()
-        xs, ys = run.corners[::2], run.corners[1::2]
-        path.moveTo(xs[0], -ys[0])
-        for x, y in zip(xs[1:], ys[1:], strict=True):
-            path.lineTo(x, -y)
-        canvas.drawPath(path)
+        for (x, y), (to, end) in itertools.pairwise(_points(run)):
+            # Cuts are made where lines run level.
+            first, last = sorted((x, to))
+            first, last = max(first, strip.start), min(last, strip.end)
+            if first <= last:
+                canvas.line(first, -y, last, -end)
         left, high = run.label
-        self._texts(STRONG, 10.5, left, high, [run.name])
-        canvas.setFillColor(PENCIL)
-        canvas.setFont(TEXT, 9.5)
-        canvas.drawString(left, -(high + _LINE + 1), printable(run.size))
+        if strip.holds(left):
+            self._named(run, left, high)
+
+    def _named(self, run: DrawnRun, left: float, high: float) -> None:
+        self._texts(STRONG, _TEXT, left, high, [run.name])
+        self.canv.setFillColor(PENCIL)
+        self.canv.setFont(TEXT, 10.0)
+        self.canv.drawString(left, -(high + _LINE + 1), printable(run.size))
+
+    def _goes_on(self, run: DrawnRun, cut: float, y: float, way: float) -> None:
+        """A line beyond a cut, with its name and size, and an arrow head that leads on."""
+        canvas = self.canv
+        end = cut + way * (_MARGIN - 4)
+        canvas.setStrokeColor(INK)
+        canvas.setLineWidth(1.1)
+        canvas.line(cut, -y, end, -y)
+        canvas.lines([(end, -y, end - way * 5, -y + 3.5), (end, -y, end - way * 5, -y - 3.5)])
+        self._named(run, min(cut, end) + 6, y - 4)
 
     def _node(self, node: DrawnNode) -> None:
         canvas = self.canv
@@ -105,11 +225,12 @@ class BlockRow(Flowable):
         canvas.setLineWidth(0.8)
         canvas.setFillColor("white")
         if node.sort == "open":
+            canvas.setStrokeColor(BRASS)
             canvas.setDash(3, 3)
         round_by = 8 if node.sort in ("point", "joint") else 0
         low = -(node.y + node.height)
         canvas.roundRect(node.x, low, node.width, node.height, round_by, stroke=1, fill=1)
         canvas.restoreState()
-        self._texts(TEXT, 10.5, node.x + 5, node.y + 12, node.lines)
+        self._texts(TEXT, _TEXT, node.x + 5, node.y + 12, node.lines)
         if node.tag:
             self._texts(CODE, 10.0, node.x + 5, node.y + 12 + len(node.lines) * _LINE, [node.tag])

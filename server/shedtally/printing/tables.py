@@ -11,6 +11,7 @@ from shedtally.domain.lists import Question
 from shedtally.printing.figures import Line, plain, words
 from shedtally.printing.letters import MM
 from shedtally.printing.paper import (
+    A4,
     ASKS,
     BODY,
     CAUTION,
@@ -25,21 +26,27 @@ from shedtally.printing.paper import (
     TITLE,
     WIDTH_MM,
     Heading,
+    Paper,
     day,
 )
 
 Cell = str | Flowable | Sequence[Flowable]
 
-FRESH_PAGE_MM = HEIGHT_MM - 10.0
+FRESH_MM = 10.0  # what a fresh page may lack of its height
 
 
 class _Rows(Table):
     """A table that ends a page between two rows; only a row deeper than a page is cut."""
 
+    page_mm = HEIGHT_MM
+
     def split(self, availWidth: float, availHeight: float) -> list[Flowable]:  # noqa: N803
         """The parts for this page and for the rest; none if this page holds no whole row."""
-        self.splitInRow = int(availHeight > FRESH_PAGE_MM * MM)
-        return list(super().split(availWidth, availHeight))
+        self.splitInRow = int(availHeight > (self.page_mm - FRESH_MM) * MM)
+        parts = list(super().split(availWidth, availHeight))
+        for part in parts:
+            part.page_mm = self.page_mm
+        return parts
 
 
 def space(points: float) -> Spacer:
@@ -47,7 +54,7 @@ def space(points: float) -> Spacer:
     return Spacer(1, points)
 
 
-def opening(title: str, heading: Heading, lead: str) -> list[Flowable]:
+def opening(title: str, heading: Heading, lead: str, paper: Paper = A4) -> list[Flowable]:
     """The top of the first page: what this is, of which boat, when, and the sum in a sentence."""
     return [
         words(title, TITLE),
@@ -55,7 +62,7 @@ def opening(title: str, heading: Heading, lead: str) -> list[Flowable]:
         space(5),
         words(lead, BODY),
         space(8),
-        Line(),
+        Line(paper.print_mm),
         space(8),
     ]
 
@@ -74,17 +81,22 @@ def section(text: str, small: str = "", needs_mm: float = 34) -> list[Flowable]:
 
 
 def table(
-    heads: Sequence[str], widths_mm: Sequence[float], rows: Sequence[Sequence[Cell]], right: int = 0
+    heads: Sequence[str],
+    widths_mm: Sequence[float],
+    rows: Sequence[Sequence[Cell]],
+    right: int = 0,
+    paper: Paper = A4,
 ) -> Table:
     """A hairline table whose head is repeated on every page.
 
-    Args: widths_mm: together at most `WIDTH_MM`; right: how many last columns align right.
+    Args: widths_mm: together at most what is printed of the paper; right: how many last columns
+    align right.
     """
     first_right = len(heads) - right
     head = [
         words(text, SMALL_RIGHT if at >= first_right else SMALL) for at, text in enumerate(heads)
     ]
-    return _Rows(
+    made = _Rows(
         [head, *([_cell(cell) for cell in row] for row in rows)],
         colWidths=[width * MM for width in widths_mm],
         repeatRows=1,
@@ -101,6 +113,8 @@ def table(
             ("LINEBELOW", (0, 1), (-1, -1), 0.25, HAIR),
         ],
     )
+    made.page_mm = paper.body_mm
+    return made
 
 
 def rows_of(
@@ -146,11 +160,11 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
     )
 
 
-def danger(rows: Sequence[Cell]) -> Table:
+def danger(rows: Sequence[Cell], paper: Paper = A4) -> Table:
     """A block beside a heavy red lead rule, as deep as what it holds."""
     return _Rows(
         [[_cell(row)] for row in rows],
-        colWidths=[WIDTH_MM * MM],
+        colWidths=[paper.print_mm * MM],
         hAlign="LEFT",
         style=[
             ("LINEBEFORE", (0, 0), (0, -1), 2.4, RED_LEAD),
@@ -161,13 +175,15 @@ def danger(rows: Sequence[Cell]) -> Table:
     )
 
 
-def numbered_cautions(texts: Sequence[tuple[str, str]], standing: str) -> list[Flowable]:
+def numbered_cautions(
+    texts: Sequence[tuple[str, str]], standing: str, paper: Paper = A4
+) -> list[Flowable]:
     """Cautions by number, each with what it applies to, under the rule that outranks them."""
     rows: list[Cell] = [words(standing, STRONG_BODY)]
     for at, (text, applies) in enumerate(texts, start=1):
         caution = Paragraph(f"Caution {at}. {plain(text)}", CAUTION)
         rows.append([caution, words(applies, SMALL)] if applies else caution)
-    return [*section("Cautions first"), danger(rows)]
+    return [*section("Cautions first"), danger(rows, paper)]
 
 
 def questions(asked: Sequence[Question]) -> list[Flowable]:
