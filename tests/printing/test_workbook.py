@@ -140,6 +140,13 @@ def test_numbers_days_and_yes_keep_their_kind():
     assert [cell.value for cell in row] == [1, 2.5, "yes", midnight(2026, 5, 4), None]
 
 
+def test_a_whole_number_has_no_point_behind_it_and_money_has_two_decimals():
+    page = Page("p", ["kg", "cost"], [[47.0, 47.0], [1.465, 32.8]], money=("cost",))
+    sheet = opened(workbook([page], "t", DAY))["p"]
+    formats = [[cell.number_format for cell in row] for row in sheet.iter_rows(min_row=2)]
+    assert formats == [["0", "0.00"], ["0.###", "0.00"]]
+
+
 def test_the_same_list_gives_the_same_file():
     made = [disposal_xlsx(waste_list(), RULES, samples.HEADING) for _ in range(2)]
     assert made[0] == made[1]

@@ -103,7 +103,7 @@ def _overview(lines: Sequence[CircuitLine]) -> Flowable:
         for line in lines
     ]
     heads = ["run", "from – to", "was", "", "takes", "on the order"]
-    return table(heads, [45, 37, 18, 24, 26, 28], rows)
+    return table(heads, [41, 36, 25, 22, 26, 28], rows)
 
 
 def _takes(line: CircuitLine) -> str:

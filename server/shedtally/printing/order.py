@@ -62,7 +62,10 @@ def order_csv(order: OrderList) -> str:
 
 def order_xlsx(order: OrderList, heading: Heading) -> bytes:
     """The order and every cut as a workbook of two sheets."""
-    pages = [Page("order", _HEADS, list(_rows(order))), Page("cuts", _CUTS, list(_cut_rows(order)))]
+    pages = [
+        Page("order", _HEADS, list(_rows(order)), money=("cost", "bound of cost")),
+        Page("cuts", _CUTS, list(_cut_rows(order))),
+    ]
     return workbook(pages, f"{_TITLE}, {heading.boat_name}", heading.made_on)
 
 

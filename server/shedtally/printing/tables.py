@@ -44,7 +44,7 @@ class _Rows(Table):
         """The parts for this page and for the rest; none if this page holds no whole row."""
         self.splitInRow = int(availHeight > (self.page_mm - FRESH_MM) * MM)
         parts = list(super().split(availWidth, availHeight))
-        for part in parts:
+        for part in (part for part in parts if isinstance(part, _Rows)):
             part.page_mm = self.page_mm
         return parts
 
@@ -72,7 +72,7 @@ def height(flowables: Sequence[Flowable]) -> float:
     return sum(flowable.wrap(WIDTH_MM * MM, 100_000)[1] for flowable in flowables)
 
 
-def section(text: str, small: str = "", needs_mm: float = 34) -> list[Flowable]:
+def section(text: str, small: str = "", needs_mm: float = 46) -> list[Flowable]:
     """A heading that never stands alone at the foot of a page; ``needs_mm``: with what follows."""
     found: list[Flowable] = [CondPageBreak(needs_mm * MM), space(9), words(text, LARGE)]
     if small:
@@ -148,7 +148,7 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
             for name, said in rows
             if said
         ],
-        colWidths=[24 * MM, (WIDTH_MM - 24) * MM],
+        colWidths=[30 * MM, (WIDTH_MM - 30) * MM],
         hAlign="LEFT",
         style=[
             ("VALIGN", (0, 0), (-1, -1), "TOP"),

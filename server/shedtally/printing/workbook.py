@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 import io
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from xlsxwriter import Workbook
@@ -27,11 +27,12 @@ LONGEST_TEXT = 32_767  # what a cell can hold: ECMA-376, 18.3.1.96, and every sp
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One table of a workbook. Units stand in the heads."""
+    """One table of a workbook. Units stand in the heads; ``money``: heads of sums of money."""
 
     name: str
     heads: Sequence[str]
     rows: Sequence[Sequence[Value]]
+    money: Collection[str] = ()
 
 
 def workbook(pages: Sequence[Page], title: str, made_on: dt.date) -> bytes:
@@ -57,6 +58,7 @@ class _Looks:
             {"text_wrap": True, "valign": "top", "quote_prefix": True}
         )
         self.number: Format = book.add_format({"num_format": "0.###", "valign": "top"})
+        self.money: Format = book.add_format({"num_format": "0.00", "valign": "top"})
         self.whole: Format = book.add_format({"num_format": "0", "valign": "top"})
         self.day: Format = book.add_format({"num_format": "yyyy-mm-dd", "valign": "top"})
 
@@ -67,7 +69,10 @@ def _write(sheet: Worksheet, page: Page, looks: _Looks) -> None:
         sheet.set_column(column, column, _width(page, column))
     for at, row in enumerate(page.rows, start=1):
         for column, value in enumerate(row):
-            _cell(sheet, at, column, value, looks)
+            if isinstance(value, float) and page.heads[column] in page.money:
+                sheet.write_number(at, column, value, looks.money)
+            else:
+                _cell(sheet, at, column, value, looks)
     sheet.freeze_panes(1, 0)
     sheet.autofilter(0, 0, max(1, len(page.rows)), len(page.heads) - 1)
     sheet.set_landscape()
@@ -83,7 +88,9 @@ def _cell(sheet: Worksheet, row: int, column: int, value: Value, looks: _Looks) 
     elif isinstance(value, int):
         sheet.write_number(row, column, value, looks.whole)
     elif isinstance(value, float):
-        sheet.write_number(row, column, value, looks.number)
+        # 0.### leaves the point standing behind a whole number.
+        look = looks.whole if round(value, 3).is_integer() else looks.number
+        sheet.write_number(row, column, value, look)
     elif isinstance(value, dt.date):
         sheet.write_datetime(row, column, dt.datetime.combine(value, dt.time()), looks.day)
     else:
