@@ -5,11 +5,13 @@ import { openAll, startAll } from "./boot.ts";
 import { StorageTrouble } from "./StorageTrouble.tsx";
 import { freeBeforeSleep } from "./storage/db.ts";
 import { registerServiceWorker } from "./sw/update.ts";
+import { tieUnits } from "./ui/tied.ts";
 
 async function main(): Promise<void> {
 	const root = document.getElementById("app");
 	if (!root) throw new Error("index.html has no #app");
 	freeBeforeSleep();
+	tieUnits();
 	try {
 		await openAll();
 		render(<App />, root);

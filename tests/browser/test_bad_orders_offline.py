@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable
+from typing import Any
 
 from playwright.sync_api import Page, expect
 
@@ -64,13 +65,83 @@ def test_rings_and_hours_to_come_are_refused_and_a_reason_is_kept(
     phone.wait_until_sent()
 
 
+def test_what_would_lie_under_its_own_child_and_orders_on_what_has_gone_are_refused_in_words(
+    shed: Shed, open_phone: Callable[..., Phone]
+) -> None:
+    phone = open_phone("T", shed).pair()
+    phone.begin_boat("Second boat") if not phone.has_boat() else None
+    phone.wait_until_sent()
+    phone.ready_for_offline()
+    phone.offline()
+    page = phone.page
+    cabin = made(phone, "After cabin")
+    locker = made(phone, "Lamp locker")
+    phone.open(f"/compartments/{locker}")
+    page.get_by_role("button", name=re.compile("Move")).click()
+    page.get_by_role("dialog").get_by_role("button", name=re.compile("^After cabin")).click()
+    expect(page.get_by_role("button", name=re.compile("After cabin.*Move"))).to_be_visible()
+
+    phone.open(f"/compartments/{cabin}")
+    page.get_by_role("button", name=re.compile("Move")).click()
+    dialog = page.get_by_role("dialog")
+    expect(dialog.get_by_role("button", name=re.compile("Lamp locker"))).to_have_count(0)
+    dialog.get_by_role("searchbox").fill("lamp")
+    expect(dialog.get_by_role("status")).to_have_text(
+        "After cabin can't lie in Lamp locker, which lies in it. It stays where it was."
+    )
+    dialog.get_by_role("searchbox").fill("no such place")
+    expect(dialog).to_contain_text("Nothing is called that.")
+    page.get_by_role("button", name="Close").click()
+    within = {
+        row["key"]: row["values"].get("within") for row in phone.stored_records("compartment")
+    }
+    assert within[cabin] is None
+    assert within[locker] == cabin
+
+    # Two lamps, the first before the second; then the first is sold.
+    phone.open(f"/compartments/{cabin}")
+    for name in ("Brass lamp", "Oil lamp", "Wall bracket"):
+        page.get_by_label("List an item that is still here").fill(name)
+        phone.button(re.compile("^Add$")).last.click()
+        page.get_by_role("link", name=re.compile(name)).wait_for()
+    keys = {row["values"].get("name"): row["key"] for row in phone.items()}
+    phone.open(f"/item/{keys['Brass lamp']}")
+    order(page, "What waits for it", "Oil lamp")
+    expect(page.get_by_role("status").filter(has_text="kept on this phone")).to_be_visible()
+    phone.open(f"/item/{keys['Brass lamp']}/edit")
+    page.get_by_role("radio", name=re.compile("^Gone")).tap()
+    phone.until(
+        lambda: any(row["values"].get("whereabouts") == "gone" for row in phone.items()),
+        "the item was not kept as gone",
+    )
+    phone.open(f"/item/{keys['Oil lamp']}")
+    expect(page.get_by_text("this order holds nothing back")).to_be_visible()
+
+    phone.open(f"/item/{keys['Brass lamp']}")
+    page.get_by_role("button", name=re.compile("^What waits for it$")).click()
+    dialog.get_by_role("button", name=re.compile("Wall bracket")).click()
+    expect(dialog.get_by_role("alert")).to_contain_text(
+        "Brass lamp has gone, or is in the bin: an order on it would hold nothing back."
+    )
+    assert len([row for row in phone.stored_records("before") if _names(row, keys)]) == 1
+    phone.online()
+    phone.wait_until_sent()
+
+
+def _names(row: dict[str, Any], keys: dict[str, str]) -> bool:
+    """Whether an order is on one of the items."""
+    named = {f"item/{key}" for key in keys.values()}
+    return row["values"].get("first") in named or row["values"].get("then") in named
+
+
 def made(phone: Phone, name: str) -> str:
     """A compartment, by its key."""
     phone.open("/compartments")
     phone.page.get_by_label("Add a compartment").fill(name)
     phone.button(re.compile("^Add$")).click()
     phone.page.get_by_role("link", name=re.compile(name)).wait_for()
-    return str(phone.stored_records("compartment")[0]["key"])
+    rows = phone.stored_records("compartment")
+    return str(next(row["key"] for row in rows if row["values"].get("name") == name))
 
 
 def order(page: Page, side: str, other: str) -> None:

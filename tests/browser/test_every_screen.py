@@ -38,6 +38,23 @@ RENEWING = {
     "A NEW PART": "^Fuel filter and water separator",
 }
 
+# What can be tapped must be in sight: a frame that hides what is too wide hides it from the width
+# of the document too, and nobody pushes a whole screen sideways. What scrolls sideways in a frame
+# of its own can be brought into sight.
+BEYOND_THE_EDGE = """() =>
+  [...document.querySelectorAll("a, button, input, select, textarea, summary")]
+    .filter((one) => {
+      const { left, right, width } = one.getBoundingClientRect();
+      if (width < 2 || (left >= -1 && right <= innerWidth + 1)) return false;
+      for (let frame = one.parentElement; frame && !frame.querySelector("main");
+           frame = frame.parentElement)
+        if (frame.tagName !== "MAIN" && frame.scrollWidth > frame.clientWidth + 1 &&
+            ["auto", "scroll"].includes(getComputedStyle(frame).overflowX)) return false;
+      return true;
+    })
+    .map((one) => one.textContent.trim().slice(0, 40))
+"""
+
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
@@ -143,6 +160,7 @@ def test_a_screen_is_whole_and_accessible(context: BrowserContext, demo: str, sc
         page.set_viewport_size({"width": width, "height": 844})
         wide = page.evaluate("document.documentElement.scrollWidth")
         assert wide <= width, f"{screen} scrolls sideways at {width} px"
+        assert page.evaluate(BEYOND_THE_EDGE) == [], f"{screen} at {width} px"
     assert judge(page) == []
     page.emulate_media(color_scheme="dark", reduced_motion="reduce")
     assert judge(page) == [], f"{screen} in the dark"

@@ -23,6 +23,8 @@ def test_a_lift_is_planned_offline_and_what_cannot_be_read_stays_as_typed(
     page = phone.page
     phone.open("/boat")
     phone.button("List an item that is still aboard").click()
+    # The boat's own screen has a field for a name as well.
+    page.wait_for_url(re.compile("/item/"))
     name = page.get_by_label("Name").first
     leave(name, "Engine")
     key = page.url.split("/item/")[1].split("/")[0]

@@ -85,6 +85,7 @@ def test_steps_prices_and_leftovers_are_kept_offline_and_bad_ones_said_plainly(
     expect(page.get_by_role("alert").last).to_contain_text("1 has no unit")
     fill(page, "Length of the reel", "4 ft")
     until_kept(phone, "price", amount=44, currency="EUR", length_mm=1219.2)
+    expect(page.get_by_text("its price is in the next list")).to_be_visible()
     expect(page.get_by_text("longer than any reel here: 1.52 m")).to_be_visible()
 
     phone.button("Add a price").click()

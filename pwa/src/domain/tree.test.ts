@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { flatten, isUnder, type Node, pathOf, ringsWithin } from "./tree.ts";
+import { flatten, isUnder, type Node, pathOf, ringsWithin, withinFault } from "./tree.ts";
 
 function nodes(...rows: [key: string, within: string | null][]): Map<string, Node> {
 	return new Map(rows.map(([key, within]) => [key, { key, within, name: key.toUpperCase() }]));
@@ -28,6 +28,17 @@ describe("a tree of compartments", () => {
 		expect(isUnder(galley, "galley", "boat")).toBe(true);
 		expect(isUnder(galley, "galley", "galley")).toBe(true);
 		expect(isUnder(galley, "deck", "cabin")).toBe(false);
+	});
+
+	it("refuses in words what would lie under its own child, or in itself", () => {
+		expect(withinFault(galley, "boat", "galley")).toBe(
+			"BOAT can't lie in GALLEY, which lies in it. It stays where it was.",
+		);
+		expect(withinFault(galley, "cabin", "galley")).toContain("can't lie in GALLEY");
+		expect(withinFault(galley, "cabin", "cabin")).toContain("can't lie in itself");
+		expect(withinFault(galley, "galley", "deck")).toBeNull();
+		expect(withinFault(galley, "cabin", null)).toBeNull();
+		expect(withinFault(ring, "a", "b")).toContain("A can't lie in B");
 	});
 
 	it("lists each after the one it lies in", () => {

@@ -24,6 +24,15 @@ export function isUnder(nodes: NodeMap, key: string | null, above: string): bool
 	return keysUpwards(nodes, key).includes(above);
 }
 
+/** Why `key` can't be moved into `within`, in words; null if it can. */
+export function withinFault(nodes: NodeMap, key: string, within: string | null): string | null {
+	if (within === null || !isUnder(nodes, within, key)) return null;
+	const name = nodes.get(key)?.name || "It";
+	if (within === key) return `${name} can't lie in itself. It stays where it was.`;
+	const into = nodes.get(within)?.name || "what is unnamed";
+	return `${name} can't lie in ${into}, which lies in it. It stays where it was.`;
+}
+
 export interface Branch<N extends Node> {
 	readonly node: N;
 	/** 0 for the outermost. */

@@ -42,6 +42,16 @@ export function sentence(text: string): string {
 	return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
+/** A sentence that ends with one stop, also where a person wrote theirs. */
+export function stopped(text: string): string {
+	return /[.!?…]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`;
+}
+
+/** `7 119.83`: an amount in groups of three. */
+export function amount(value: number): string {
+	return value.toFixed(2).replace(/\B(?=(\d{3})+\.)/g, "\u202f");
+}
+
 /** Bytes as a person reads them: `0.4 MB`, `12 MB`, `3.2 GB`. */
 export function size(bytes: number): string {
 	const mb = bytes / 1_000_000;

@@ -98,7 +98,7 @@ class BurnDown(_Chart):
 
     def draw(self) -> None:
         """Draw axes, band, line and what they are."""
-        self._axes("person hours left, at the end of each week")
+        self._axes("person hours left by the estimates, at the end of each week")
         start = len(self._done) - 1 if self._done else 0
         now = self._done[-1].hours_left if self._done else self._ahead[0].high
         if self._ahead:

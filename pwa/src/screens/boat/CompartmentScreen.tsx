@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import type { Compartment, Item } from "../../domain/contract.ts";
 import { groupedBy } from "../../domain/grouped.ts";
-import { isUnder, pathOf } from "../../domain/tree.ts";
+import { pathOf, withinFault } from "../../domain/tree.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { BoatDrawing } from "../../ui/BoatDrawing.tsx";
 import { Choice } from "../../ui/Choice.tsx";
@@ -76,14 +76,9 @@ function Within({ compartment, set }: { compartment: Compartment; set: SetCompar
 	const move = (within: string | null): void => {
 		setChoosing(false);
 		// Another phone may have moved things meanwhile, so the sheet's list alone is no proof.
-		if (within !== null && isUnder(compartments, within, compartment.key)) {
-			setFault(
-				`${compartment.name ?? "It"} can't lie in ${pathOf(compartments, within).at(-1)}, which lies in it. It stays where it was.`,
-			);
-			return;
-		}
-		setFault(null);
-		void set({ within });
+		const why = withinFault(compartments, compartment.key, within);
+		setFault(why);
+		if (!why) void set({ within });
 	};
 	return (
 		<div class="field">

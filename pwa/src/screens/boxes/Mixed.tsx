@@ -5,6 +5,7 @@ import { itemName } from "../../domain/names.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Notice } from "../../ui/Notice.tsx";
+import { stopped } from "../../ui/words.ts";
 
 interface Props {
 	bans: readonly Ban[];
@@ -18,17 +19,20 @@ export function Mixed({ bans, mixings }: Props) {
 		<>
 			{bans.map((ban) => (
 				<Notice key={ban.item} sort="danger" word="Mixed">
-					{ban.name} lies in {ban.container}, beside {ban.beside.toLowerCase()}. {ban.why}
+					“{ban.name}” lies in “{ban.container}”, beside {ban.beside.toLowerCase()}. {ban.why}
 					{ban.only_if && ` ${liftedIf(ban)}`}
 					<p class="small">
-						{ban.who ? `Recorded by ${ban.who}: ${ban.reason}.` : "Nobody said why: take it out."}{" "}
+						{ban.who
+							? `Recorded by ${ban.who}: ${stopped(ban.reason)}`
+							: "Nobody said why: take it out."}{" "}
 						Source: {ban.sources.join("; ")}.
 					</p>
 				</Notice>
 			))}
 			{only.map((row) => (
 				<Notice key={row.key} sort="danger" word="Mixed">
-					{nameOf(row)} was put in against the rules. Recorded by {row.who}: {row.why}.
+					“{nameOf(row)}” was put in against the rules. Recorded by {row.who}:{" "}
+					{stopped(row.why ?? "")}
 				</Notice>
 			))}
 		</>

@@ -6,7 +6,7 @@ import { boat, history } from "../../storage/boat.ts";
 import { undoChange, undoOf } from "../../storage/history.ts";
 import { historyOf } from "../../sync/history.ts";
 import { Notice } from "../../ui/Notice.tsx";
-import { sentence } from "../../ui/words.ts";
+import { sentence, stopped } from "../../ui/words.ts";
 import { fieldName, whenWords } from "./fieldWords.ts";
 import { faultOf } from "./keeping.ts";
 import { byMoment, type Moment, type Told } from "./tell.ts";
@@ -93,7 +93,7 @@ function Line({ told, onUndo }: { told: Told; onUndo: (change: Change) => Promis
 	const words = said.map(sentence).join(". ");
 	return (
 		<div class="history-line">
-			<p>{words}.</p>
+			<p>{said.map((one) => stopped(sentence(one))).join(" ")}</p>
 			{change.restates && (
 				<p class="small pencil">
 					Restated from another phone after a backup was brought back; the first entry is lost.

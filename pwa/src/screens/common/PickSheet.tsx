@@ -1,7 +1,15 @@
 /** A sheet to pick one place out of a tree: a compartment of the boat, or a place in the shed. */
 import { useState } from "preact/hooks";
 import { matches } from "../../domain/search.ts";
-import { flatten, isUnder, type Node, type NodeMap, pathOf } from "../../domain/tree.ts";
+import {
+	flatten,
+	isUnder,
+	type Node,
+	type NodeMap,
+	pathOf,
+	withinFault,
+} from "../../domain/tree.ts";
+import { Notice } from "../../ui/Notice.tsx";
 import { Sheet } from "../../ui/Sheet.tsx";
 
 interface Props {
@@ -26,6 +34,7 @@ export function PickSheet(props: Props) {
 	const [text, setText] = useState("");
 	const name = text.trim();
 	const rows = rowsFor(props, name);
+	const refused = name === "" ? [] : refusedFor(props, name);
 	const known = recent.map((key) => nodes.get(key)).filter((node) => node !== undefined);
 	return (
 		<Sheet title={title} onClose={onClose}>
@@ -64,7 +73,15 @@ export function PickSheet(props: Props) {
 				{name && onAdd && addWord && (
 					<PickRow name={`${addWord} “${name}”`} on={false} onTap={() => onAdd(name)} />
 				)}
+				{rows.length + refused.length === 0 && name && !onAdd && (
+					<p class="row pencil">Nothing is called that.</p>
+				)}
 			</div>
+			{refused.map((why) => (
+				<Notice key={why} sort="asks" role="status">
+					{why}
+				</Notice>
+			))}
 		</Sheet>
 	);
 }
@@ -79,6 +96,15 @@ function rowsFor({ nodes, without }: Props, name: string): { node: Node; depth: 
 	return rows
 		.filter(({ node }) => !hidden.has(node.key))
 		.filter(({ node }) => name === "" || matches(name, pathOf(nodes, node.key).join(" ")));
+}
+
+/** Who looks for one of what is left out by its name is told why it isn't there. */
+function refusedFor({ nodes, without }: Props, name: string): string[] {
+	if (!without) return [];
+	return [...nodes.values()]
+		.filter((node) => matches(name, node.name ?? ""))
+		.map((node) => withinFault(nodes, without, node.key))
+		.filter((why) => why !== null);
 }
 
 interface RowProps {

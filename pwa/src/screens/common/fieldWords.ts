@@ -43,9 +43,13 @@ export function valueWords(table: string, field: string, value: JsonValue, names
 /** `4 May, 14:32`, with the year where it is not this one. */
 export function whenWords(ms: number): string {
 	const at = new Date(ms);
+	return `${dateWords(at)}, ${clock(at)}`;
+}
+
+function dateWords(at: Date): string {
 	const date = day(at);
 	const year = ` ${new Date().getFullYear()}`;
-	return `${date.endsWith(year) ? date.slice(0, -year.length) : date}, ${clock(at)}`;
+	return date.endsWith(year) ? date.slice(0, -year.length) : date;
 }
 
 function targetWords(target: string, names: NamesOf): string {
@@ -53,7 +57,12 @@ function targetWords(target: string, names: NamesOf): string {
 	return names.record(table, key);
 }
 
+const A_DAY = /^(\d{4}-\d\d-\d\d)(T00:00(:00(\.0+)?)?Z?)?$/;
+
 function momentWords(text: string): string {
+	// A day that was chosen has no hour to tell.
+	const on = A_DAY.exec(text)?.[1];
+	if (on) return dateWords(new Date(`${on}T12:00:00`));
 	const ms = Date.parse(text);
 	return Number.isNaN(ms) ? text : whenWords(ms);
 }

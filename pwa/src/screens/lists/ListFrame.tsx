@@ -59,12 +59,19 @@ function Views() {
 	return (
 		<nav class="views" aria-label="Lists">
 			{VIEWS.map(([path, word]) => (
-				<a key={path} href={path} aria-current={address.value.path === path ? "page" : undefined}>
+				<a key={path} href={path} aria-current={currentOf(path)}>
 					{word}
 				</a>
 			))}
 		</nav>
 	);
+}
+
+/** The view itself, or one that its list leads on to. */
+function currentOf(view: string): "page" | "true" | undefined {
+	const { path } = address.value;
+	if (path === view) return "page";
+	return path.startsWith(`${view}/`) ? "true" : undefined;
 }
 
 /** How old the server's list is, and what it does not contain yet. */

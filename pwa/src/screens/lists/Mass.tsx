@@ -14,21 +14,22 @@ export function Mass({ of }: { of: Spread }) {
 /** `40 to 62 kg`; empty where there is nothing to say. */
 export function rangeWords(of: Spread): string {
 	if (of.likely === 0 && of.high === 0) return "";
-	if (of.low === of.high) return kilograms(of.high);
-	return `${kilograms(of.low).replace(" kg", "")} to ${kilograms(of.high)}`;
+	const [low, high] = [kilograms(of.low), kilograms(of.high)];
+	return low === high ? high : `${low.replace(" kg", "")} to ${high}`;
 }
 
 export function spreadWords(of: Spread): string {
 	if (of.likely === 0 && of.high === 0) return "";
-	if (of.low === of.high) return of.basis;
-	return `${kilograms(of.low).replace(" kg", "")} to ${kilograms(of.high)}, ${of.basis}`;
+	const range = rangeWords(of);
+	// A doubt too small to be seen in the figures is none worth reading.
+	return range === kilograms(of.low) ? of.basis : `${range}, ${of.basis}`;
 }
 
 /** The sum of a list with its doubt, and how much of it was weighed. */
 export function MassTotals({ total, weighedShare }: { total: Spread; weighedShare: number }) {
 	const [figure, unit] = kilograms(total.likely).split(" ");
 	return (
-		<dl class="totals">
+		<dl class="totals totals-masses">
 			<div>
 				<dt>
 					in all

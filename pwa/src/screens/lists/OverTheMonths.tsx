@@ -206,7 +206,7 @@ function Streams({ list }: { list: Quantities }) {
 
 function withRange(of: Spread): string {
 	const between = rangeWords(of);
-	return between ? `${kilograms(of.likely)} (${between})` : kilograms(of.likely);
+	return between.includes(" to ") ? `${kilograms(of.likely)} (${between})` : kilograms(of.likely);
 }
 
 function dayWords(iso: string): string {

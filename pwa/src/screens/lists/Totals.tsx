@@ -11,7 +11,7 @@ interface Props {
 
 export function Totals({ of, range }: Props) {
 	return (
-		<dl class="totals">
+		<dl class="totals totals-masses">
 			{Object.entries(of).map(([name, sum]) => {
 				const [figure, unit] = kilograms(sum.likely).split(" ");
 				return (

@@ -24,7 +24,9 @@ export function CutPart({ line }: { line: OrderLine }) {
 			<ul class="steps small">
 				{cut.by_metre.map((piece, at) => (
 					<li key={`${piece.item} ${at}`}>
-						{metres(piece.length_mm)} for {piece.name}
+						{metres(piece.length_mm)} for {piece.name}{" "}
+						{piece.tags[0] && <Code>{shown(piece.tags[0])}</Code>}
+						{!piece.by_measure && ", not measured yet"}
 					</li>
 				))}
 			</ul>

@@ -116,7 +116,7 @@ function Row({ left }: { left: Leftover }) {
 	const set = (values: Partial<Omit<Leftover, "key">>): void => {
 		void keepOrSay([{ table: "leftover", key: left.key, set: values }]);
 	};
-	const title = left.length_mm === null ? "Length not written" : lengthText(left.length_mm);
+	const title = left.length_mm === null ? "Length not written" : metres(left.length_mm);
 	const where = pathOf(places, left.place).join(", ");
 	return (
 		<details>

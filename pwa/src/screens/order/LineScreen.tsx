@@ -15,7 +15,15 @@ import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { CutPart } from "./CutPart.tsx";
 import { LeftoversOf } from "./Leftovers.tsx";
-import { asksOf, isRun, orderLine, piecesOf, shortSpec, withoutNewPart } from "./lines.ts";
+import {
+	asksOf,
+	costWords,
+	isRun,
+	orderLine,
+	piecesOf,
+	shortSpec,
+	withoutNewPart,
+} from "./lines.ts";
 import { OfferForm } from "./OfferForm.tsx";
 import { StepChoice } from "./StepButtons.tsx";
 
@@ -23,7 +31,11 @@ export function LineScreen({ id }: { id: string }) {
 	const line = orderLine(id);
 	if (!line) return <NoLine />;
 	return (
-		<Screen title={shortSpec(line)} under={costWords(line)} backTo={PATHS.order}>
+		<Screen
+			title={shortSpec(line)}
+			under={`${piecesOf(line)}, ${costWords(line)}`}
+			backTo={PATHS.order}
+		>
 			{line.standard && <p class="part-note">Ask for: {line.standard}.</p>}
 			<div class="buttons">
 				<a class="button" href={PATHS.spec(id)}>
@@ -64,12 +76,6 @@ export function NoLine() {
 			</div>
 		</Screen>
 	);
-}
-
-function costWords(line: OrderLine): string {
-	if (line.cost === null && line.offers.length === 0) return `${piecesOf(line)}, no price yet`;
-	if (line.cost === null) return `${piecesOf(line)}, no price that can be reckoned with`;
-	return `${piecesOf(line)}, ${line.cost.toFixed(2)} ${line.currency}`;
 }
 
 /** What may be taken in its place, and who is asked for it. */

@@ -8,11 +8,11 @@ import { Choice } from "../../ui/Choice.tsx";
 import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State, type StateName } from "../../ui/State.tsx";
-import { count, sentence } from "../../ui/words.ts";
+import { amount, count, sentence } from "../../ui/words.ts";
 import { ListFrame } from "../lists/ListFrame.tsx";
 import { PATHS } from "../paths.ts";
 import { leftoverWords } from "./Leftovers.tsx";
-import { asksOf, piecesOf, shortSpec, stateOn, systemName } from "./lines.ts";
+import { asksOf, costWords, piecesOf, shortSpec, stateOn, systemName } from "./lines.ts";
 import { NextStep } from "./StepButtons.tsx";
 
 type By = "system" | "supplier" | "step";
@@ -81,8 +81,8 @@ function Sums({ list }: { list: OrderList }) {
 					<>
 						<dt key={currency}>{currency}</dt>
 						<dd key={`${currency} sums`}>
-							{to_buy.toFixed(2)} still to buy
-							<span class="row-under">{bought.toFixed(2)} bought</span>
+							{amount(to_buy)} still to buy
+							<span class="row-under">{amount(bought)} bought</span>
 						</dd>
 					</>
 				))}
@@ -109,7 +109,7 @@ function Line({ line }: { line: OrderLine }) {
 					{shortSpec(line)}
 				</a>
 				<span class="row-under">
-					{piecesOf(line)}, {line.cost === null ? "no price" : priceOf(line)}
+					{piecesOf(line)}, {costWords(line)}
 				</span>
 				<State is={SIGNS[state]}>{sentence(state)}</State>
 				{asks > 0 && state === "to buy" && (
@@ -119,10 +119,6 @@ function Line({ line }: { line: OrderLine }) {
 			<NextStep line={line} />
 		</div>
 	);
-}
-
-function priceOf({ cost, currency }: OrderLine): string {
-	return `${(cost ?? 0).toFixed(2)} ${currency}`;
 }
 
 const SIGNS: Readonly<Record<Step, StateName>> = {

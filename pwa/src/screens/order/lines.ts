@@ -12,6 +12,7 @@ import { groupedBy } from "../../domain/grouped.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
+import { amount } from "../../ui/words.ts";
 
 const pricesOf = groupedBy((price: Price) => price.spec);
 const leftoversOf = groupedBy((left: Leftover) => left.spec);
@@ -97,6 +98,14 @@ export function systemName(id: string): string {
 
 export function metres(mm: number): string {
 	return `${(mm / 1000).toFixed(2)} m`;
+}
+
+/** What it costs by the list; a price written here since then is in the next one. */
+export function costWords({ id, cost, currency, offers }: OrderLine): string {
+	if (cost !== null) return `${amount(cost)} ${currency}`;
+	const written = offersFor(id).filter((offer) => offer.amount !== null).length;
+	if (written > offers.length) return "its price is in the next list";
+	return offers.length === 0 ? "no price yet" : "no price that can be reckoned with";
 }
 
 export function piecesOf(line: OrderLine): string {

@@ -82,7 +82,7 @@ function System({ system, heads }: { system: ScheduleSystem; heads: readonly str
 			<h2>{system.name}</h2>
 			<p class="part-note">
 				{count(system.rows.length, "run")}, from the stem (left) aft. On a line its tag or its
-				number below, under it the size.
+				number below, under it the size. A drawing wider than the screen is moved with a finger.
 			</p>
 			{system.blocks.map((block, at) => (
 				<SchedulePicture
@@ -108,7 +108,7 @@ function System({ system, heads }: { system: ScheduleSystem; heads: readonly str
 function Row({ row, heads }: { row: ScheduleRow; heads: readonly string[] }) {
 	const ends = row.ends.map((end) => end || "not written down");
 	return (
-		<a class="row" href={PATHS.item(row.item)}>
+		<a class="row schedule-row" href={PATHS.item(row.item)}>
 			<span class="row-main">
 				<span class="row-title">{row.name}</span>
 				<span class="row-under">{ends.join(" – ")}</span>

@@ -2,11 +2,12 @@
 import type { WorkAhead } from "../../domain/contract.ts";
 
 const WIDE = 358;
-const HIGH = 190;
+const HIGH = 202;
 const LEFT = 34;
 const FOOT = 22;
-const TOP = 18;
-const BARS = 96;
+/** Room for what the axis counts, above its highest figure. */
+const TOP = 30;
+const BARS = 110;
 
 export function BurnDown({ work }: { work: WorkAhead }) {
 	const done = work.progress;
@@ -27,17 +28,22 @@ function inWords({ progress, forecast }: WorkAhead): string {
 	const last = progress.at(-1);
 	const past =
 		first && last
-			? `${Math.round(first.hours_left)} person hours were left after the first week, ${Math.round(last.hours_left)} are now, in ${last.pieces_left} pieces and the jobs.`
+			? `By the estimates ${Math.round(first.hours_left)} person hours were left after the first week, and ${Math.round(last.hours_left)} are now, in ${last.pieces_left} pieces and the jobs${atYourPace(forecast)}.`
 			: "";
 	const band = forecast.weeks.length > 0 ? " The band holds eight of ten courses it may take." : "";
 	return past + band;
+}
+
+/** Why the sum above the chart is another one. */
+function atYourPace({ from_own_pace, hours_likely }: WorkAhead["forecast"]): string {
+	return from_own_pace ? `; at your pace that is ${Math.round(hours_likely)}` : "";
 }
 
 function LeftByWeek({ work }: { work: WorkAhead }) {
 	const done = work.progress;
 	const ahead = work.forecast.weeks;
 	const weeks = weeksOf(work);
-	const top = roundUp(
+	const top = topOf(
 		Math.max(...done.map((row) => row.hours_left), ...ahead.map((row) => row.high), 1),
 	);
 	const x = (at: number): number => LEFT + ((WIDE - LEFT - 8) * at) / Math.max(1, weeks.length - 1);
@@ -58,7 +64,7 @@ function LeftByWeek({ work }: { work: WorkAhead }) {
 			aria-label="Person hours left, week by week"
 		>
 			<text x="0" y="12" class="chart-word">
-				person hours left
+				person hours left, by the estimates
 			</text>
 			<Grid top={top} y={y} />
 			<Months weeks={weeks} x={x} at={HIGH - FOOT} />
@@ -85,7 +91,7 @@ function LeftByWeek({ work }: { work: WorkAhead }) {
 
 function PutIn({ work }: { work: WorkAhead }) {
 	const done = work.progress;
-	const top = roundUp(Math.max(...done.map((row) => row.hours_put_in)));
+	const top = topOf(Math.max(...done.map((row) => row.hours_put_in)));
 	const wide = (WIDE - LEFT - 8) / done.length;
 	const y = (hours: number): number => BARS - FOOT - ((BARS - FOOT - TOP) * hours) / top;
 	const x = (at: number): number => LEFT + wide * at;
@@ -99,7 +105,7 @@ function PutIn({ work }: { work: WorkAhead }) {
 			<text x="0" y="12" class="chart-word">
 				person hours put in
 			</text>
-			<Grid top={top} y={y} parts={2} />
+			<Grid top={top} y={y} most={2} />
 			<Months weeks={done.map((row) => row.monday)} x={x} at={BARS - FOOT} />
 			{done.map((row, at) => (
 				<rect
@@ -115,16 +121,9 @@ function PutIn({ work }: { work: WorkAhead }) {
 	);
 }
 
-function Grid({
-	top,
-	y,
-	parts = 4,
-}: {
-	top: number;
-	y: (value: number) => number;
-	parts?: number;
-}) {
-	const values = Array.from({ length: parts + 1 }, (_, at) => (top * at) / parts);
+function Grid({ top, y, most = 5 }: { top: number; y: (value: number) => number; most?: number }) {
+	const step = niceStep(top, most);
+	const values = Array.from({ length: Math.floor(top / step) + 1 }, (_, at) => step * at);
 	return (
 		<>
 			{values.map((value) => (
@@ -181,9 +180,15 @@ function weekAfter(monday: string): string {
 	return date.toISOString().slice(0, 10);
 }
 
-/** A round number at or above: 1, 2 or 5 times a power of ten, in four parts. */
-function roundUp(value: number): number {
-	const power = 10 ** Math.floor(Math.log10(Math.max(1, value / 4)));
-	const step = [1, 2, 2.5, 5, 10].find((part) => part * power * 4 >= value) ?? 10;
-	return step * power * 4;
+/** A round step (1, 2 or 5 times a power of ten) that parts 0 to `value` into at most so many. */
+export function niceStep(value: number, most: number): number {
+	const rough = Math.max(1, value / most);
+	const power = 10 ** Math.floor(Math.log10(rough));
+	return ([1, 2, 5, 10].find((part) => part * power >= rough) ?? 10) * power;
+}
+
+/** The end of an axis that shows `value`, no more than a step above it. */
+export function topOf(value: number): number {
+	const step = niceStep(value, 5);
+	return Math.max(1, Math.ceil(value / step)) * step;
 }

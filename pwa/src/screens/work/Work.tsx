@@ -1,6 +1,7 @@
 /** The work ahead: how much, when it ends, what can be begun now and what holds the rest up. */
 import type { HoldUp, WorkAhead, WorkStep } from "../../domain/contract.ts";
 import { shown } from "../../domain/tag.ts";
+import { boat } from "../../storage/boat.ts";
 import { lists } from "../../sync/lists.ts";
 import { Growing } from "../../ui/Growing.tsx";
 import { State } from "../../ui/State.tsx";
@@ -39,12 +40,7 @@ export function Work() {
 
 function WorkOf({ work }: { work: WorkAhead }) {
 	const { forecast } = work;
-	if (work.steps === 0)
-		return (
-			<div class="empty">
-				<h2>Nothing is left to take out or to do</h2>
-			</div>
-		);
+	if (work.steps === 0) return <NothingToDo />;
 	return (
 		<>
 			<dl class="totals">
@@ -77,6 +73,22 @@ function WorkOf({ work }: { work: WorkAhead }) {
 				</p>
 			))}
 		</>
+	);
+}
+
+/** Nothing listed yet looks the same to the server as all done. */
+function NothingToDo() {
+	if (boat.table("item").value.size > 0)
+		return (
+			<div class="empty">
+				<h2>Nothing is left to take out or to do</h2>
+			</div>
+		);
+	return (
+		<div class="empty">
+			<h2>Nothing is listed yet</h2>
+			<p>Walk round the boat and list what is aboard, or write a job.</p>
+		</div>
 	);
 }
 
