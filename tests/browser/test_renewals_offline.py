@@ -185,3 +185,29 @@ def test_an_unknown_thread_is_explained_and_stays(phone: Phone) -> None:
     expect(page.get_by_label("Thread", exact=True)).to_have_value("as the old one")
     fill(page, "Thread", "G 3/4 A")
     until_kept(phone, "item", thread="G 3/4 A")
+
+
+def test_threads_that_are_joined_and_do_not_fit_are_told_offline(phone: Phone) -> None:
+    page = phone.page
+    tail, cock = (str(row["key"]) for row in phone.stored_records("item")[:2])
+    for key, kind, thread in ((tail, "Hose tail", "3/4 NPT"), (cock, "Seacock", "G 3/4")):
+        phone.open(f"/item/{key}/edit")
+        fill(page, "Its own name", f"Odd {kind.lower()}")
+        page.get_by_label("Kind", exact=True).fill(kind.lower())
+        page.get_by_role("option", name=re.compile(f"^{kind}")).first.click()
+        fill(page, "Thread", thread)
+        until_kept(phone, "item", thread=thread)
+    phone.button("Say what it was joined to").click()
+    page.get_by_label("Join 1: to", exact=True).fill("Odd hose tail")
+    page.get_by_role("option", name=re.compile("^Odd hose tail")).first.click()
+    said = page.get_by_text("Doesn't fit: G 3/4 on 3/4 NPT: BSP threads have 55 degrees")
+    expect(said).to_be_visible()
+    # Seen from the other side as well, where nobody opens the editor.
+    phone.open(f"/item/{tail}")
+    expect(page.get_by_text("Doesn't fit: G 3/4 on 3/4 NPT")).to_be_visible()
+    phone.open(f"/item/{cock}/edit")
+    fill(page, "Join 1: thread", "NPT")
+    expect(page.get_by_text("“NPT” was not kept and stays as you typed it")).to_be_visible()
+    fill(page, "Join 1: thread", "3/4 NPT female")
+    until_kept(phone, "end", item=cock, to_item=tail, thread="3/4 NPT female")
+    expect(said).to_have_count(0)

@@ -91,3 +91,22 @@ def test_a_class_is_read_and_makes_the_thread_an_outside_one(text):
 def test_a_class_where_the_standard_has_none_is_refused(text):
     with pytest.raises(Unreadable):
         parse_thread(text, RENEWAL)
+
+
+# Worm-drive clamps by their range in mm, as DIN 3017 sizes them and a maker's data sheet prints:
+# cdn.shopify.com/s/files/1/0065/0916/6657/files/Spec_ASFA_S_fr.pdf. The rules have the American
+# sizes; what each metric clamp is in its middle for is a second opinion on them.
+METRIC_CLAMPS = [
+    (16, 27), (20, 32), (25, 40), (30, 45), (32, 50), (40, 60), (50, 70), (60, 80), (70, 90),
+    (80, 100),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("least", "most"), METRIC_CLAMPS)
+def test_the_clamp_for_a_hose_is_about_the_metric_one_for_it(least, most):
+    outside = (least + most) / 2
+    clamp = clamp_for(outside, RULES)
+    assert clamp is not None
+    middle = (clamp.closed_mm + clamp.open_mm) / 2
+    # A quarter of the range off, and it would no longer be near the middle of both.
+    assert abs(middle - outside) <= (most - least) / 4

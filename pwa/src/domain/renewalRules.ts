@@ -30,6 +30,14 @@ export interface ThreadSizeForPhone {
 	readonly major_mm: number;
 }
 
+/** An outside thread in an inside one of the same size: whether that is tight, and why. */
+export interface ThreadFitForPhone {
+	readonly male: string;
+	readonly female: string;
+	readonly tight: boolean;
+	readonly say: string;
+}
+
 /** What a plain part is ordered by: `by` are fields of the item that make two of them equal. */
 export interface PlainPartForPhone {
 	readonly kinds: readonly string[];
@@ -48,6 +56,10 @@ export interface RenewalRules {
 	readonly threads: readonly FamilyForPhone[];
 	/** Missing in rules of an older server. */
 	readonly thread_sizes?: readonly ThreadSizeForPhone[];
+	/** Missing in rules of an older server. */
+	readonly thread_fits?: readonly ThreadFitForPhone[];
+	/** Why two series never go together. Missing in rules of an older server. */
+	readonly thread_series?: readonly { readonly series: readonly string[]; readonly say: string }[];
 	/** Missing in rules of an older server. */
 	readonly parts?: readonly PlainPartForPhone[];
 }

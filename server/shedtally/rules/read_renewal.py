@@ -80,6 +80,13 @@ def renewal_for_phone(rules: RenewalRules) -> dict[str, object]:
             }
             for row in rules.sizes
         ],
+        "thread_fits": [
+            {"male": male, "female": female, "tight": fit.tight, "say": fit.say}
+            for (male, female), fit in rules.fits.items()
+        ],
+        "thread_series": [
+            {"series": sorted(pair), "say": fit.say} for pair, fit in rules.series.items()
+        ],
         "parts": [
             {
                 "kinds": list(row.kinds),

@@ -1,8 +1,10 @@
 /** What an item was joined to, seen from both of its sides. */
 import type { End, Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
+import { misfit } from "../../domain/threadFit.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
+import { State } from "../../ui/State.tsx";
 import { PATHS } from "../paths.ts";
 
 /** The item's own ends, in key order. */
@@ -17,6 +19,7 @@ interface Join {
 	readonly other: string | null;
 	readonly point: string | null;
 	readonly how: readonly string[];
+	readonly ends: readonly End[];
 }
 
 export function Joins({ item }: { item: Item }) {
@@ -39,14 +42,31 @@ function joinsOf(item: Item): Join[] {
 	const found = new Map<string, Join>();
 	const add = (end: End, other: string | null): void => {
 		const name = other ?? end.to_point ?? "";
-		const said = [end.label, end.joined].filter(Boolean).join(", ");
-		const how = [...(found.get(name)?.how ?? []), said].filter(Boolean);
-		found.set(name, { other, point: end.to_point, how: [...new Set(how)] });
+		const said = [end.label, end.joined, end.thread].filter(Boolean).join(", ");
+		const before = found.get(name);
+		const how = [...(before?.how ?? []), said].filter(Boolean);
+		const ends = [...(before?.ends ?? []), end];
+		found.set(name, { other, point: end.to_point, how: [...new Set(how)], ends });
 	};
 	for (const end of endsOf(item)) add(end, end.to_item);
 	for (const end of boat.table("end").value.values())
 		if (end.to_item === item.key) add(end, end.item);
 	return [...found.values()];
+}
+
+/** What is screwed together there and doesn't fit, with the reason. */
+export function Misfit({ ends }: { ends: readonly End[] }) {
+	const known = rules.value?.renewal;
+	if (!known) return null;
+	const items = boat.table("item").value;
+	const all = boat.table("end").value;
+	const says = new Set(ends.map((end) => misfit(end, items, all.values(), known)));
+	says.delete("");
+	return [...says].map((say) => (
+		<span key={say} class="row-under">
+			<State is="danger">{`Doesn't fit: ${say}`}</State>
+		</span>
+	));
 }
 
 function JoinRow({ join }: { join: Join }) {
@@ -57,6 +77,7 @@ function JoinRow({ join }: { join: Join }) {
 				{item ? itemName(item, rules.value) : (join.point ?? "Not known to what")}
 			</span>
 			{join.how.length > 0 && <span class="row-under">{join.how.join("; ")}</span>}
+			<Misfit ends={join.ends} />
 		</span>
 	);
 	return (

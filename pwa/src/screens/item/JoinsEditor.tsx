@@ -10,7 +10,8 @@ import { Icon } from "../../ui/Icon.tsx";
 import { type Offer, Suggest } from "../../ui/Suggest.tsx";
 import { whereItSat } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
-import { endsOf } from "./Joins.tsx";
+import { endsOf, Misfit } from "./Joins.tsx";
+import { isScrewed, ThreadField } from "./JointFields.tsx";
 import type { SetItem } from "./setItem.ts";
 
 export function JoinsEditor({ item, set }: { item: Item; set: SetItem }) {
@@ -44,7 +45,7 @@ function EndFields({ end, number }: { end: End; number: number }) {
 	const keepEnd = (fields: Partial<Omit<End, "key">>): void => {
 		void keepOrSay([{ table: "end", key: end.key, set: { item: end.item, ...fields } }]);
 	};
-	const isWire = isCable(end.item ? boat.table("item").value.get(end.item) : undefined);
+	const own = end.item ? boat.table("item").value.get(end.item) : undefined;
 	const other = end.to_item ? boat.table("item").value.get(end.to_item) : undefined;
 	return (
 		<fieldset class="field">
@@ -64,7 +65,16 @@ function EndFields({ end, number }: { end: End; number: number }) {
 				hint="Like “two hose clamps”."
 				onKeep={(text) => void keepEnd({ joined: text || null })}
 			/>
-			{isWire && (
+			{isScrewed(end, [own, other]) && (
+				<ThreadField
+					label={`Join ${number}: thread`}
+					value={end.thread}
+					hint="Only where this end has another than the whole: G 3/4, R 3/4 outside, 3/4 NPT."
+					onKeep={(thread) => keepEnd({ thread })}
+				/>
+			)}
+			<Misfit ends={[end]} />
+			{isCable(own) && (
 				<TextField
 					label={`Join ${number}: stud or screw`}
 					value={end.stud ?? ""}
