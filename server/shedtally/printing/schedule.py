@@ -28,6 +28,7 @@ _HEADS = (
     "more ends", "held by", "place", "condition",
 )  # fmt: skip
 _PAPER = A4_WIDE
+_SMALL = 3
 _NOBODY = "not written down"
 
 
@@ -80,13 +81,17 @@ def _system(system: ScheduleSystem, heads: tuple[str, ...]) -> list[Flowable]:
     columns, widths = ["run", "what", "size", "length", "from", "to"], [26, 60, 28, 21, 65, 65]
     if heads:
         columns, widths = [*columns, "circuit"], [26, 50, 26, 21, 41, 41, 60]
-    return [
-        KeepTogether([OnSheet("", system.name), *section(system.name, how), *drawn[:1]]),
+    top = [OnSheet("", system.name), *section(system.name, how), *drawn[:1]]
+    below = [
         *drawn[1:],
         space(6),
         table(columns, widths, [_row(row, heads) for row in system.rows], paper=_PAPER),
         *(words(question, ASKS) for question in system.open_questions),
     ]
+    # A small system is read at one look; of a large one the heading stays with its first drawing.
+    if len(system.rows) <= _SMALL and len(drawn) <= 1:
+        return [KeepTogether([*top, *below])]
+    return [KeepTogether(top), *below]
 
 
 def _row(row: ScheduleRow, heads: tuple[str, ...]) -> list[Cell]:
