@@ -14,14 +14,14 @@ from typing import Any
 from reportlab.platypus import Flowable
 
 from shedtally.domain.schedule_lists import DrawnBlock, DrawnNode, DrawnRun
-from shedtally.printing.letters import CODE, MM, STRONG, TEXT, printable
+from shedtally.printing.letters import CODE, MM, STRONG, TEXT, printable, width
 from shedtally.printing.paper import BRASS, HAIR, INK, PENCIL, Paper
 
 # Points for one unit of the drawing. Columns of boxes are 200 to 300 units apart.
 SCALE = 1.0
-_TEXT, _LINE, _BETWEEN, _ABOVE, _BELOW = 10.5, 13.0, 24.0, 5.0, 8.0
-# Beside a cut: room for the name and the size of each line that goes on.
-_MARGIN, _BEFORE_COLUMN = 66.0, 4.5
+_TEXT, _SIZE, _LINE, _BETWEEN, _ABOVE, _BELOW = 10.5, 10.0, 13.0, 24.0, 5.0, 8.0
+# Beside a cut: room for the name and the size of each line that goes on, and its arrow head.
+_ARROW, _MOST_NAMED, _BEFORE_COLUMN = 22.0, 120.0, 4.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,14 @@ class Strip:
     @property
     def width(self) -> float:
         """What it takes, with the names beside the cuts."""
-        return self.end - self.start + _MARGIN * (self.cut_left + self.cut_right)
+        return self.end - self.start + self.margin * (self.cut_left + self.cut_right)
+
+    @property
+    def margin(self) -> float:
+        """The room beside a cut: what the longest name or size takes."""
+        named = (width(run.name, STRONG, _TEXT) for run in self.block.runs)
+        sized = (width(run.size, TEXT, _SIZE) for run in self.block.runs)
+        return _ARROW + min(_MOST_NAMED, max(*named, *sized, 0.0))
 
     @property
     def lift(self) -> float:
@@ -159,7 +166,7 @@ class StripRow(Flowable):
 
     def _strip(self, strip: Strip) -> None:
         canvas, block = self.canv, strip.block
-        canvas.translate((_MARGIN if strip.cut_left else 0.0) - strip.start, 0)
+        canvas.translate((strip.margin if strip.cut_left else 0.0) - strip.start, 0)
         for column in block.columns:
             left, right = max(column.x, strip.start), min(column.x + column.width, strip.end)
             if left < right:
@@ -170,7 +177,7 @@ class StripRow(Flowable):
         for cut, way in ((strip.start, -1.0), (strip.end, 1.0)):
             if 0 < cut < block.width:
                 for run, y in strip.crossing(cut):
-                    self._goes_on(run, cut, y, way)
+                    self._goes_on(run, cut, y, way * strip.margin)
         for node in block.nodes:
             if strip.holds(node.x):
                 self._node(node)
@@ -205,18 +212,19 @@ class StripRow(Flowable):
     def _named(self, run: DrawnRun, left: float, high: float) -> None:
         self._texts(STRONG, _TEXT, left, high, [run.name])
         self.canv.setFillColor(PENCIL)
-        self.canv.setFont(TEXT, 10.0)
+        self.canv.setFont(TEXT, _SIZE)
         self.canv.drawString(left, -(high + _LINE + 1), printable(run.size))
 
-    def _goes_on(self, run: DrawnRun, cut: float, y: float, way: float) -> None:
+    def _goes_on(self, run: DrawnRun, cut: float, y: float, reach: float) -> None:
         """A line beyond a cut, with its name and size, and an arrow head that leads on."""
         canvas = self.canv
-        end = cut + way * (_MARGIN - 4)
+        way = 1 if reach > 0 else -1
+        end = cut + reach - way * 4
         canvas.setStrokeColor(INK)
         canvas.setLineWidth(1.1)
         canvas.line(cut, -y, end, -y)
         canvas.lines([(end, -y, end - way * 5, -y + 3.5), (end, -y, end - way * 5, -y - 3.5)])
-        self._named(run, min(cut, end) + 6, y - 4)
+        self._named(run, min(cut, end) + (6 if way > 0 else 10), y - 4)
 
     def _node(self, node: DrawnNode) -> None:
         canvas = self.canv
