@@ -19,6 +19,7 @@ from shedtally.domain.change import Change
 from shedtally.domain.merge import State, Version
 from shedtally.storage.change_log import ChangeLog
 from shedtally.storage.clashes import Clashes
+from shedtally.storage.reading_marks import ReadingMarks
 from shedtally.usecases import bring_in_rescue, receive_changes
 
 from .named import ONCE_BROKEN, SMALL
@@ -138,6 +139,10 @@ BREAKS = [
           ((stamp, "is_too_far_ahead", lambda *_: False),)),
     Break("server: stamps out of a lost log are put right again", (),
           ((Change, "comes_from_a_log", property(lambda _: False)),)),
+    Break("server: a phone counts as having read far past where it is", (),
+          ((ReadingMarks, "note",
+            lambda self, device, boat, cursor, now_ms, do=ReadingMarks.note:
+            do(self, device, boat, cursor + 100, now_ms)),)),
     Break("server: no clash is listed", (), ((receive_changes, "clashes", lambda *_: []),)),
     Break("server: only late losers are listed", (),
           ((receive_changes, "clashes", _clashes_of_losers_only),)),

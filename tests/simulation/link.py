@@ -91,6 +91,7 @@ class Counts:
     clashes: int = 0
     pages_at_once: int = 0
     photos: int = 0
+    second_phones: int = 0
 
     def add(self, other: Counts) -> None:
         """Add the numbers of another run."""

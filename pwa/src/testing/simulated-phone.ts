@@ -7,6 +7,7 @@ import { effect } from "@preact/signals";
 import { openAll } from "../boot.ts";
 import { type Change, type Edit, versionOf } from "../domain/change.ts";
 import { fold } from "../domain/merge.ts";
+import { isOnSecondPhone } from "../screens/common/whereItIs.ts";
 import { allStates } from "../storage/blocks.ts";
 import { boat, keep, type TableName } from "../storage/boat.ts";
 import { type ReadTx, readStores, type StoreName } from "../storage/db.ts";
@@ -90,7 +91,16 @@ function told() {
 		unsentPhotos,
 		rejected: rejected.length,
 		paired: session.value.paired,
+		secondPhone: secondPhone(),
 	};
+}
+
+/** The phone that the screens say has every edit of this one; null if they say so of none. */
+function secondPhone(): string | null {
+	const { received } = session.value;
+	const of = boat.key.value;
+	if (!isOnSecondPhone(syncState.value, received, of)) return null;
+	return received?.copies.find((copy) => copy.boat === of)?.name ?? null;
 }
 
 async function sight(): Promise<Sight> {
