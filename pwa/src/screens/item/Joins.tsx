@@ -63,7 +63,7 @@ export function Misfit({ ends }: { ends: readonly End[] }) {
 	const says = new Set(ends.map((end) => misfit(end, items, all.values(), known)));
 	says.delete("");
 	return [...says].map((say) => (
-		<span key={say} class="row-under">
+		<span key={say} class="misfit">
 			<State is="danger">{`Doesn't fit: ${say}`}</State>
 		</span>
 	));

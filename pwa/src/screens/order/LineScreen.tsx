@@ -53,6 +53,16 @@ export function LineScreen({ id }: { id: string }) {
 					))}
 				</section>
 			)}
+			{line.details.length > 0 && (
+				<section class="part">
+					<h2>What is asked for</h2>
+					{line.details.map((say) => (
+						<p class="small part-tight" key={say}>
+							{say}
+						</p>
+					))}
+				</section>
+			)}
 			<OfferForm line={line} />
 			<Instead line={line} />
 			<CutPart line={line} />
