@@ -6,7 +6,7 @@ Both sides count as they were: a wrong pair that leaked for years must not be bo
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from shedtally.domain.boat import BoatRecords
@@ -33,9 +33,10 @@ class JointFault:
 def joint_faults(ends: RunEnds, rules: Rules) -> tuple[JointFault, ...]:
     """Every joint of two items whose threads or sizes don't fit; each pair once for each reason."""
     boat, threads = ends.boat, _Threads(ends.boat, rules)
+    items = boat.items
     found: dict[tuple[frozenset[str], str], JointFault] = {}
     for end in boat.ends_in_order:
-        one, other = boat.items.get(end.item or ""), boat.items.get(end.to_item or "")
+        one, other = items.get(end.item or ""), items.get(end.to_item or "")
         if one is None or other is None:
             continue
         for why in _faults(rules, threads, end, one, other):
@@ -77,14 +78,17 @@ class _Threads:
         return self._reader.mismatch(first, second) if second else ""
 
 
-def _faults(rules: Rules, threads: _Threads, end: End, one: Item, other: Item) -> list[str]:
-    found = [threads.mismatch(end, one, other)]
-    # Most ends have no tail, and boats have thousands of ends.
-    if other.kind == TAIL:
-        found.append(_wrong_tail(rules, one, other))
-    if one.kind == TAIL:
-        found.append(_wrong_tail(rules, other, one))
-    return [why for why in found if why]
+def _faults(rules: Rules, threads: _Threads, end: End, one: Item, other: Item) -> Sequence[str]:
+    thread = threads.mismatch(end, one, other)
+    # Most ends have no tail and no misfit, and boats have thousands of ends.
+    if not thread and TAIL not in (one.kind, other.kind):
+        return ()
+    tails = (
+        _wrong_tail(rules, hose, tail)
+        for hose, tail in ((one, other), (other, one))
+        if tail.kind == TAIL
+    )
+    return [why for why in (thread, *tails) if why]
 
 
 def _wrong_tail(rules: Rules, hose: Item, tail: Item) -> str:
