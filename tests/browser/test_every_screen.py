@@ -55,6 +55,17 @@ BEYOND_THE_EDGE = """() =>
     .map((one) => one.textContent.trim().slice(0, 40))
 """
 
+# A choice of words in rows has no cell without a word: it would look like one to be chosen.
+EMPTY_CELLS = """() =>
+  [...document.querySelectorAll(".choice-wrap")]
+    .filter((grid) => {
+      const size = (one) => one.getBoundingClientRect().width * one.getBoundingClientRect().height;
+      const filled = [...grid.children].reduce((sum, cell) => sum + size(cell), 0);
+      return size(grid) > 0 && filled < 0.9 * size(grid);
+    })
+    .map((grid) => grid.textContent)
+"""
+
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
@@ -161,6 +172,7 @@ def test_a_screen_is_whole_and_accessible(context: BrowserContext, demo: str, sc
         wide = page.evaluate("document.documentElement.scrollWidth")
         assert wide <= width, f"{screen} scrolls sideways at {width} px"
         assert page.evaluate(BEYOND_THE_EDGE) == [], f"{screen} at {width} px"
+        assert page.evaluate(EMPTY_CELLS) == [], f"{screen} at {width} px"
     assert judge(page) == []
     page.emulate_media(color_scheme="dark", reduced_motion="reduce")
     assert judge(page) == [], f"{screen} in the dark"

@@ -4,6 +4,7 @@ import pytest
 
 from shedtally.domain.circuits import circuits
 from shedtally.domain.order import order_list
+from shedtally.domain.renewal_gaps import so_many
 from shedtally.domain.renewals import renewals
 
 WIRE = {
@@ -101,3 +102,11 @@ def test_a_length_from_the_compartments_gives_its_range_and_says_to_measure(item
     assert run.low_mm >= 4000
     assert run.length_mm >= 6000
     assert "Measure before you cut." in line.open_questions[-1]
+
+
+@pytest.mark.parametrize(
+    ("some", "count", "said"),
+    [(1, 1, "Copied"), (1, 2, "1 of 2 copied"), (2, 2, "Both copied"), (6, 6, "All 6 copied")],
+)
+def test_what_is_asked_of_some_of_a_line_reads_as_a_person_would_say_it(some, count, said):
+    assert so_many(some, count, "copied") == said

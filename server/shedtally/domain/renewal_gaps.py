@@ -46,7 +46,7 @@ def gaps(
     given_up = sum(pieces(want.item) for want in group if want.item.fate in GIVEN_UP)
     if given_up:
         asks = "is it to be replaced" if count == 1 else "are they to be replaced"
-        yield f"{_so_many(given_up, count, 'are marked')} as scrap or waste: {asks}?"
+        yield f"{so_many(given_up, count, 'are marked')} as scrap or waste: {asks}?"
 
 
 def questions(want: Wanted, length: RunLength | None) -> Iterator[Question]:
@@ -137,7 +137,7 @@ def _copied(group: Sequence[Wanted], spec: Spec | None) -> Iterator[str]:
     count = sum(pieces(want.item) for want in group)
     copied = sum(pieces(want.item) for want in group if order_size(want.item)[1] == NOT_SIZED)
     if copied:
-        some = _so_many(copied, count, "copied")
+        some = so_many(copied, count, "copied")
         yield f"{some}, not sized: size the wire on the run before you order."
 
 
@@ -147,7 +147,7 @@ def _lengths(runs: Sequence[RunLength], count: int) -> Iterator[str]:
         if count == 1:
             yield "No length is known, so it is not in the total."
         else:
-            yield f"{_so_many(missing, count, 'have')} no length, and are not in the total."
+            yield f"{so_many(missing, count, 'have')} no length, and are not in the total."
     worked = [run for run in runs if run.how == "worked out from the compartments"]
     if worked:
         low, likely, high = (
@@ -156,14 +156,16 @@ def _lengths(runs: Sequence[RunLength], count: int) -> Iterator[str]:
         )
         pieces_of = sum(run.count for run in worked)
         yield (
-            f"{_so_many(pieces_of, count, 'not measured')}: {likely:.1f} m worked out from the "
+            f"{so_many(pieces_of, count, 'not measured')}: {likely:.1f} m worked out from the "
             f"compartments ({low:.1f} to {high:.1f} m). Measure before you cut."
         )
 
 
-def _so_many(some: int, count: int, said: str) -> str:
-    """``1 of 2 copied``, ``All 6 copied``; of a single one just ``Copied``."""
+def so_many(some: int, count: int, said: str) -> str:
+    """``1 of 3 copied``, ``Both copied``, ``All 6 copied``; of a single one just ``Copied``."""
     if count == 1:
         word = said.removeprefix("are ")
         return word[:1].upper() + word[1:]
-    return f"All {count} {said}" if some == count else f"{some} of {count} {said}"
+    if some < count:
+        return f"{some} of {count} {said}"
+    return f"Both {said}" if count == 2 else f"All {count} {said}"

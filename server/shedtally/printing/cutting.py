@@ -141,9 +141,9 @@ class _Bar(Flowable):
         length = _length(piece)
         code = tag.shown(piece.tags[0]) if piece.tags else piece.name
         for text, font, size, up in (
-            (f"{number}", STRONG, 11.0, 0.68),
-            (code, TEXT, 10.0, 0.37),
-            (length, TEXT, 10.0, 0.06),
+            (f"{number}", STRONG, 11.0, 0.69),
+            (code, TEXT, 10.0, 0.4),
+            (length, TEXT, 10.0, 0.1),
         ):
             if text and width(text, font, size) <= wide - 2:
                 self.canv.setFillColor(INK)
