@@ -107,11 +107,7 @@ class CircuitReader:
         rules, item = self._rules, self._as_fixed(item, kind)
         is_ac = system_of(item, kind) == AC_SYSTEM
         read = conductor(order_size(item)[0])
-        found = self._ends.of(item)
-        # Of two ends it makes no difference which is named first.
-        if len(found) > 2:
-            found = [joint for _, joint in _from_the_feed(found, item, rules.wiring)[:2]]
-        studs = [joint.end.stud for joint in found]
+        studs = [joint.end.stud for _, joint in self._joined(item)[:2]]
         studs += [None] * (2 - len(studs))
         return Takes(
             key=item.key,
