@@ -1,6 +1,8 @@
 """Cut plans: every piece once, nothing longer than its stock, and a bound that holds."""
 
 import random
+import subprocess
+import sys
 
 import pytest
 from hypothesis import given, settings
@@ -83,3 +85,55 @@ def test_two_thousand_pieces_are_at_most_one_reel_above_the_bound():
     wanted = pieces(*(chance.randrange(300, 9000) for _ in range(2000)))
     plan = cut_plan(wanted, [reel(30_000, 100)])
     assert plan.cost - plan.bound <= 100
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_five_hundred_pieces_on_one_short_reel_are_at_most_one_reel_above_the_bound(seed):
+    chance = random.Random(seed)
+    wanted = pieces(*(chance.randrange(300, 9000) for _ in range(500)))
+    plan = cut_plan(wanted, [reel(10_000, 100)])
+    assert plan.cost - plan.bound <= 100
+
+
+def left_and_metre(count, seed):
+    chance = random.Random(seed)
+    wanted = pieces(*(chance.randrange(300, 9000) for _ in range(count)))
+    left = [Stock(f"shed {n}", chance.randrange(1000, 12_000), 0, 2) for n in range(3)]
+    return wanted, [reel(25_000, 5500), reel(50_000, 9800), *left]
+
+
+@pytest.mark.parametrize(("count", "seed"), [(20, 0), (20, 1), (60, 0), (60, 1), (60, 2)])
+def test_leftovers_beside_reels_and_the_metre_are_cut_at_the_proven_least(count, seed):
+    plan = cut_plan(*left_and_metre(count, seed), metre_price=330, kerf_mm=2)
+    assert plan.proven
+
+
+def test_many_pieces_with_leftovers_and_the_metre_are_all_cut_near_the_bound():
+    wanted, stocks = left_and_metre(300, 5)
+    plan = cut_plan(wanted, stocks, metre_price=330, kerf_mm=2)
+    cut = [piece.key for one in plan.cut for piece in one.pieces]
+    assert sorted(cut + [piece.key for piece in plan.by_metre]) == sorted(p.key for p in wanted)
+    assert plan.cost - plan.bound <= 9800
+    assert [one.stock for one in plan.cut].count("shed 0") <= 2
+
+
+def test_bars_of_two_lengths_by_the_hundred_are_rounded_to_within_a_bar_of_the_bound():
+    chance = random.Random(3)
+    wanted = pieces(*(chance.randrange(200, 4000) for _ in range(200)))
+    shed = [Stock(f"shed {n}", chance.randrange(500, 5500), 0, 1) for n in range(4)]
+    plan = cut_plan(wanted, [reel(6000, 560), reel(4000, 400), *shed], kerf_mm=3)
+    assert plan.cost - plan.bound <= 560
+    assert len({one.stock for one in plan.cut if one.stock.startswith("shed")}) <= 4
+
+
+def test_a_plan_by_the_solver_prints_nothing():
+    code = """
+from shedtally.domain.cutting import cut_plan
+from shedtally.domain.cutting_stock import Piece, Stock
+pieces = [Piece(str(n), 1000 + 37 * n) for n in range(20)]
+stocks = [Stock("a", 6000, 560), Stock("b", 4000, 400), Stock("shed", 3100, 0, 1)]
+plan = cut_plan(pieces, stocks, 120, 3)
+assert "highspy" in __import__("sys").modules and plan.by_metre
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from shedtally.domain.cutting_found import Found
 from shedtally.domain.cutting_planner import Planner
 from shedtally.domain.cutting_stock import CutPlan, Piece, Stock
 from shedtally.domain.cutting_task import task_of
@@ -32,9 +33,11 @@ def cut_plan(
         DEVELOPERS.md.
     """
     task, longer = task_of(pieces, stocks, metre_price, kerf_mm)
-    planner = Planner(task)
-    bound = planner.planned() if task.pieces else 0.0
-    plan = planner.found.plan(bound, longer)
+    found, bound = Found(task), 0.0
+    if task.pieces:
+        planner = Planner(task)
+        bound, found = planner.planned(), planner.found
+    plan = found.plan(bound, longer)
     if len(plan.too_long) > len(longer):
         unheld = {piece.key for piece in plan.too_long}
         rest = cut_plan([p for p in pieces if p.key not in unheld], stocks, metre_price, kerf_mm)

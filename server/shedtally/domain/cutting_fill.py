@@ -101,6 +101,19 @@ def fill_apart(lengths: Sequence[int], stocks: Sequence[int], seed: int, share: 
     )
 
 
+def brim(lengths: Sequence[int], stocks: Sequence[int], seed: int) -> Filled:
+    """Fill the stocks one by one as they come, each as full as it can be, whatever is left."""
+    shaken = Shaken(seed) if seed else None
+    left = list(range(len(lengths)))
+    patterns = []
+    for room in stocks:
+        held = _beside(lengths, left, room, 1, shaken)
+        patterns.append(held)
+        taken = set(held)
+        left = [at for at in left if at not in taken]
+    return Filled(tuple(patterns), tuple(left))
+
+
 def squeeze(lengths: Sequence[int], stocks: Sequence[int], effort: int) -> list[Pattern] | None:
     """All pieces in the stocks where hardly anything may be wasted; None: not found.
 

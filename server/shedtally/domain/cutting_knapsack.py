@@ -12,7 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 # Patterns that are looked at; where there are more, they are not all of them.
-MOST_PATTERNS = 4_000
+MOST_PATTERNS = 10_000
+# Steps for each of them before the search is given up.
+_STEPS = 24
 # Cells of the tables for listing patterns: about 100 MB.
 _MOST_CELLS = 12_000_000
 
@@ -54,11 +56,18 @@ class Knapsack:
 
 
 def near_patterns(
-    lengths: Sequence[int], worths: Sequence[int], room: int, least: int
+    lengths: Sequence[int],
+    worths: Sequence[int],
+    room: int,
+    least: int,
+    *,
+    most: int = MOST_PATTERNS,
+    whole: bool = True,
 ) -> tuple[list[Pattern], bool]:
-    """Patterns within ``room`` worth ``least`` or more, of which none holds all of another.
+    """Patterns within ``room`` worth ``least`` or more.
 
-    Args: lengths: longest first; pieces of one length must have one worth.
+    Args: lengths: longest first; pieces of one length must have one worth. most: how many are
+        enough. whole: none to which another piece could be added.
     Returns: places of the pieces, those of one length taken from the first on; and whether these
         are all.
     """
@@ -79,10 +88,10 @@ def near_patterns(
     while stack:
         at, spare, wanted, chosen, passed = stack.pop()
         steps += 1
-        if len(found) > MOST_PATTERNS or steps > 60 * MOST_PATTERNS:
-            return found[:MOST_PATTERNS], False
+        if len(found) > most or steps > _STEPS * most:
+            return found[:most], False
         if at == len(fits):
-            if passed > spare:  # else one that was left out would still fit
+            if passed > spare or not whole:
                 found.append(chosen)
             continue
         place = fits[at]

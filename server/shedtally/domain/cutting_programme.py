@@ -21,9 +21,9 @@ from shedtally.domain.cutting_knapsack import Knapsack, Pattern
 _FINE = 100_000
 _MOST_ROUNDS = 60
 _PAYS = 1e-7
-# Columns that one round brings, beside the best of each stock: all would slow the programme down.
+# Columns that one round brings, beside the best of each stock: so many, or a share of the lengths.
 _MORE_COLUMNS = 24
-_MOST_NODES = 400
+_SHARE_COLUMNS = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,30 +59,33 @@ class Programme:
             for n in range(min(many, room // kind))
         ]
         self.columns: dict[tuple[int, Pattern], None] = {}
-        self._solver = _quiet()
+        self._solver = quiet()
         for many in demand:
-            _row(self._solver, many, highspy.kHighsInf)
+            row(self._solver, many, highspy.kHighsInf)
         for offer in offers:
-            _row(self._solver, -highspy.kHighsInf, _limit(offer.count))
+            row(self._solver, -highspy.kHighsInf, _limit(offer.count))
         for at, first in enumerate(self.first):
-            _column(self._solver, instead[first], [(at, 1.0)])
+            column(self._solver, instead[first], [(at, 1.0)])
 
     def add(self, offer: int, pattern: Iterable[int]) -> None:
         """A column: places of pieces in a stock length of an offer."""
-        held = sorted(self.place[self.lengths[at]] for at in pattern)
+        self.add_kinds(offer, sorted(self.place[self.lengths[at]] for at in pattern))
+
+    def add_kinds(self, offer: int, held: Sequence[int]) -> None:
+        """A column: lengths, as places in the sorted lengths, in a stock length of an offer."""
         key = (offer, tuple(held))
         if not held or key in self.columns:
             return
         self.columns[key] = None
-        entries = [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
-        _column(self._solver, self.offers[offer].cost, [*entries, (len(self.kinds) + offer, 1.0)])
+        cost = self.offers[offer].cost
+        column(self._solver, cost, [*entries(key[1]), (len(self.kinds) + offer, 1.0)])
 
-    def worth_cut(self, sizes: Sequence[int]) -> Cut | None:
+    def worth_cut(self, sizes: Sequence[int], rounds: int = _MOST_ROUNDS) -> Cut | None:
         """The inequality that the worths of the fractional optimum make, for stock of ``sizes``.
 
         None if nothing is worth anything: the stock of this programme holds all.
         """
-        worth = self._solved()
+        worth = self.solve(rounds)
         top = max(worth, default=0.0)
         if top <= _PAYS:
             return None
@@ -91,11 +94,11 @@ class Programme:
         table = self._table(weights, max(sizes, default=0))
         return Cut(weights, sum(weights), tuple(table.most(size) for size in sizes))
 
-    def _solved(self) -> list[float]:
+    def solve(self, rounds: int) -> list[float]:
         """The worth of each kind, from columns until none pays or enough were tried."""
         room = max((offer.length for offer in self.offers), default=0)
         worth: list[float] = []
-        for _ in range(_MOST_ROUNDS):
+        for _ in range(rounds):
             self._solver.run()
             duals = self._solver.getSolution().row_dual
             worth = [max(0.0, each) for each in duals[: len(self.kinds)]]
@@ -103,6 +106,15 @@ class Programme:
             if not self._priced(worth, rents, room):
                 break
         return worth
+
+    def amounts(self) -> list[tuple[float, tuple[int, Pattern]]]:
+        """How often the fractional plan that was found last uses each column, most used first."""
+        used = self._solver.getSolution().col_value[len(self.kinds) :]
+        return sorted(zip(used, self.columns, strict=False), key=lambda pair: -pair[0])
+
+    def outside(self) -> list[float]:
+        """How many of each kind the fractional plan leaves outside of any stock."""
+        return list(self._solver.getSolution().col_value[: len(self.kinds)])
 
     def _priced(self, worth: Sequence[float], rents: Sequence[float], room: int) -> bool:
         """Bring in the columns that pay most; False if none pays."""
@@ -141,10 +153,11 @@ class Programme:
             ),
             reverse=True,
         )
+        enough = max(_MORE_COLUMNS, _SHARE_COLUMNS * len(self.kinds))
         brought = 0
         seen: set[int] = set()
         for gain, n in ways:
-            if gain <= pays or brought >= _MORE_COLUMNS:
+            if gain <= pays or brought >= enough:
                 break
             if n in seen:
                 continue
@@ -155,87 +168,43 @@ class Programme:
                 brought += 1
 
 
-def chosen_patterns(
-    lengths: Sequence[int],
-    columns: Sequence[tuple[int, Pattern]],
-    counts: Sequence[int],
-    instead: Sequence[float],
-    most: float | None,
-) -> tuple[list[tuple[int, Pattern]] | None, bool]:
-    """Of patterns, those that together leave least to be bought ``instead``.
-
-    Args: columns: stock and the lengths, as places in the sorted lengths; counts: how many of
-        each stock. most: what may be paid for all that is left out; None: nothing may be.
-    Returns: stock and places of pieces, None if no choice was found; and whether that is certain.
-    """
-    pieces: dict[int, list[int]] = {length: [] for length in sorted(set(lengths), reverse=True)}
-    for at, length in enumerate(lengths):
-        pieces[length].append(at)
-    kinds = list(pieces.values())
-    solver = _quiet()
-    for kind in kinds:
-        _row(solver, len(kind), highspy.kHighsInf)
-    for count in counts:
-        _row(solver, -highspy.kHighsInf, count)
-    for stock, held in columns:
-        entries = [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
-        _column(solver, 0.0, [*entries, (len(kinds) + stock, 1.0)], counts[stock])
-    if most is not None:
-        _row(solver, -highspy.kHighsInf, most)
-        for at, kind in enumerate(kinds):
-            cost = instead[kind[0]]
-            entries = [(at, 1.0), (len(kinds) + len(counts), cost)]
-            _column(solver, cost, entries, len(kind))
-    used, certain = _whole(solver)
-    if used is None:
-        return None, certain
-    picked = []
-    for (stock, held), times in zip(columns, used, strict=False):
-        for _ in range(round(times)):
-            own = [kinds[kind].pop() for kind in held if kinds[kind]]
-            picked.append((stock, tuple(sorted(own))))
-    return picked, certain
-
-
-def _whole(solver: highspy.Highs) -> tuple[Sequence[float] | None, bool]:
-    """Solve in whole numbers: the amounts, None if there are none; and whether that is certain."""
-    count = solver.getNumCol()
-    kinds = np.full(count, highspy.HighsVarType.kInteger)
-    solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
-    solver.setOptionValue("mip_max_nodes", _MOST_NODES)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.run()
-    status = solver.getModelStatus()
-    if status == highspy.HighsModelStatus.kInfeasible:
-        return None, True
-    if solver.getInfo().primal_solution_status != highspy.kSolutionStatusFeasible:
-        return None, False
-    amounts: Sequence[float] = solver.getSolution().col_value
-    return amounts, status == highspy.HighsModelStatus.kOptimal
+def entries(held: Pattern) -> list[tuple[int, float]]:
+    """How many of each length a pattern holds."""
+    return [(kind, float(held.count(kind))) for kind in dict.fromkeys(held)]
 
 
 def _limit(count: int | None) -> float:
     return highspy.kHighsInf if count is None else float(count)
 
 
-def _quiet() -> highspy.Highs:
-    solver = highspy.Highs()
-    solver.setOptionValue("output_flag", False)
+class _Silent(highspy.Highs):  # type: ignore[misc]
+    """HiGHS greets on standard output as soon as callbacks are allowed, unless told before."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802 (the name is the library's)
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()
+
+
+def quiet() -> highspy.Highs:
+    """A solver that prints nothing and says the same on every machine."""
+    solver = _Silent()
     # One thread and a fixed seed: the same plan on every machine.
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 0)
     return solver
 
 
-def _row(solver: highspy.Highs, low: float, high: float) -> None:
+def row(solver: highspy.Highs, low: float, high: float) -> None:
+    """A row without entries, between two values."""
     solver.addRow(low, high, 0, np.zeros(0, np.int32), np.zeros(0))
 
 
-def _column(
+def column(
     solver: highspy.Highs,
     cost: float,
-    entries: Sequence[tuple[int, float]],
+    held: Sequence[tuple[int, float]],
     most: float = highspy.kHighsInf,
 ) -> None:
-    rows = np.array([row for row, _ in entries], np.int32)
-    solver.addCol(cost, 0.0, most, len(rows), rows, np.array([each for _, each in entries]))
+    """A column with its cost, its entries by row, and how often it may be used."""
+    rows = np.array([place for place, _ in held], np.int32)
+    solver.addCol(cost, 0.0, most, len(rows), rows, np.array([each for _, each in held]))

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
+from shedtally.domain.cutting_knapsack import Pattern
+from shedtally.domain.cutting_programme import Offer
 from shedtally.domain.cutting_stock import Piece, Stock
 
 # Prices are counted in thousandths of the smallest coin: a millimetre by the metre is whole then.
 COIN = 1000
 
 
-@dataclass(frozen=True, slots=True)
+# A stock that holds so many pieces is filled to the brim by nearly any of them.
+_LONG = 4
+
+
+@dataclass(frozen=True)
 class Task:
     """Pieces that some stock holds, and the stock; ``lengths`` and ``sizes`` have the kerf in them.
 
@@ -33,6 +40,51 @@ class Task:
     def coin(self) -> float:
         """A plan dearer by less is as cheap: parts of a coin come of the metre only."""
         return COIN * 0.999 if self.metre is not None else 1e-6
+
+    @cached_property
+    def instead(self) -> tuple[float, ...]:
+        """What each piece costs by the metre; its length where nobody sells so."""
+        return tuple(float((self.metre or 1) * piece.length_mm) for piece in self.pieces)
+
+    @cached_property
+    def root_instead(self) -> tuple[float, ...]:
+        """What each piece costs at most, alone: by the metre, else the cheapest stock for it."""
+        if self.metre is not None:
+            return self.instead
+        each = [(self.sizes[at], float(self.prices[at])) for at in self.bought]
+        worst = sum(self.prices) + 1.0
+        return tuple(
+            min((price for size, price in each if size >= length), default=worst)
+            for length in self.lengths
+        )
+
+    def offers(self, given: Sequence[int]) -> list[Offer]:
+        """All stock, with so many of what lies in the shed."""
+        return [
+            Offer(size, float(price), None if at in self.bought else given[at])
+            for at, (size, price) in enumerate(zip(self.sizes, self.prices, strict=True))
+        ]
+
+    def part(self, left: Sequence[int], given: Sequence[int]) -> Task:
+        """The task of cutting some of the pieces, with so many of what lies in the shed."""
+        return replace(
+            self,
+            pieces=tuple(self.pieces[at] for at in left),
+            lengths=tuple(self.lengths[at] for at in left),
+            given=tuple(given),
+        )
+
+    @cached_property
+    def _kinds(self) -> dict[int, int]:
+        return {length: at for at, length in enumerate(sorted(set(self.lengths), reverse=True))}
+
+    def kinds(self, pattern: Pattern) -> Pattern:
+        """The pieces of a pattern by their lengths, as places in the sorted lengths."""
+        return tuple(self._kinds[self.lengths[at]] for at in pattern)
+
+    def is_long(self, at: int) -> bool:
+        """Whether a stock holds so many pieces that nearly any of them fill it."""
+        return self.sizes[at] * len(self.lengths) > _LONG * sum(self.lengths)
 
     def places(self, counts: Sequence[int]) -> list[int]:
         """Each single stock of a purchase and of the shed, by its place in ``stocks``."""
