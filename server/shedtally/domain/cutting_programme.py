@@ -20,6 +20,8 @@ from shedtally.domain.cutting_knapsack import Knapsack, Pattern
 
 _FINE = 100_000
 _MOST_ROUNDS = 60
+# Steps of the simplex for each length.
+_MOST_STEPS = 10
 _PAYS = 1e-7
 # Columns that one round brings, beside the best of each stock: so many, or a share of the lengths.
 _MORE_COLUMNS = 24
@@ -60,6 +62,8 @@ class Programme:
         ]
         self.columns: dict[tuple[int, Pattern], None] = {}
         self._solver = quiet()
+        # The simplex may go round in circles; worths from before that are as good.
+        self._solver.setOptionValue("simplex_iteration_limit", _MOST_STEPS * len(demand) + 500)
         for many in demand:
             row(self._solver, many, highspy.kHighsInf)
         for offer in offers:
@@ -103,7 +107,8 @@ class Programme:
             duals = self._solver.getSolution().row_dual
             worth = [max(0.0, each) for each in duals[: len(self.kinds)]]
             rents = [max(0.0, -each) for each in duals[len(self.kinds) :]]
-            if not self._priced(worth, rents, room):
+            optimal = self._solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+            if not self._priced(worth, rents, room) or not optimal:
                 break
         return worth
 
