@@ -92,6 +92,26 @@ def test_trim_is_in_words(printed):
     assert trim.states[0].list_deg.likely == pytest.approx(-0.65, abs=0.2)
 
 
+def test_the_trim_of_a_whole_boat_fits_on_few_pages_and_loses_no_kilogram(printed):
+    lockers = {
+        str(n): Item(key=str(n), name=f"Locker {n}", mass_kg=n / 2, mass_how="weighed",
+                     whereabouts="ashore", aft_m=n / 30 if n == 239 else None)
+        for n in range(1, 241)
+    }  # fmt: skip
+    trim = trim_list(BoatRecords(boat=BOAT.boat, items=lockers), RULES)
+    pages = printed(trim_pdf(trim, HEADING)).text()
+    text = " ".join(" ".join(pages).split())
+    assert len(pages) <= 8
+    # 1 to 200 halves, each up to 100 kg, are 10 050 kg.
+    assert "200 more, each of 100.0 kg or less" in text
+    assert "-10 050.0 kg" in text.replace("\N{NO-BREAK SPACE}", " ")
+    # What nearly all have in common is said once, over the table, and only what differs by a line.
+    usual = trim.states[0].moved[0].how
+    assert text.count(usual[1:]) == sum(bool(state.moved) for state in trim.states)
+    (other,) = {row.how for row in trim.states[0].moved} - {usual}
+    assert other in text
+
+
 SCRAP = BoatRecords(
     boat=Boat(key="b"),
     items={

@@ -241,3 +241,31 @@ def test_a_tank_is_lifted_with_what_is_still_in_it(level: int) -> None:
     (line,) = lift_list(filled, load()).lifts
     assert line.mass.likely == pytest.approx(40 + 0.5 * level * 0.84)
     assert [part.why for part in line.parts] == ["still in it"]
+
+
+@given(level=st.integers(10, 400), litres=st.integers(1, 5))
+def test_what_is_in_a_tank_comes_off_and_leaves_with_it_and_drawing_moves_no_mass(
+    level: int, litres: int
+) -> None:
+    tank = Tank(key="t", of="e", shape="box", length_mm=1000, width_mm=500, height_mm=400,
+                liquid="diesel")  # fmt: skip
+    dip = Sounding(key="s", tank="t", how="dip", level_mm=level, on="2026-01-01T10:00:00Z",
+                   temperature_c=15, density_kg_m3=840)  # fmt: skip
+    boat = dataclasses.replace(one_lift(2.5, 40.0), tanks={"t": tank}, soundings={"s": dip})
+    rules, kg = load(), 0.5 * level * 0.84
+
+    def off(state: int, **more: Item) -> float:
+        items = {**boat.items, **more}
+        return trim_list(dataclasses.replace(boat, items=items), rules).states[state].mass.likely
+
+    engine = boat.items["e"]
+    ashore = dataclasses.replace(engine, whereabouts="ashore")
+    can = Item(key="c", drawn_from="e", volume_l=litres, whereabouts="ashore", kind="old-diesel",
+               out_at="2026-01-02T10:00:00Z")  # fmt: skip
+    assert off(0) == pytest.approx(0)
+    assert off(0, e=ashore) == pytest.approx(-40 - kg)
+    assert off(0, e=ashore, c=can) == pytest.approx(-40 - kg)
+    assert off(0, c=can) == pytest.approx(-litres * 0.84)
+    assert off(1, e=dataclasses.replace(engine, fate="sell")) == pytest.approx(-40 - kg)
+    assert off(1, e=dataclasses.replace(ashore, fate="refit")) == pytest.approx(0)
+    assert off(0, e=dataclasses.replace(engine, never_aboard=True)) == pytest.approx(40 + kg)

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shedtally.domain import ledger
 from shedtally.domain.boat import BoatRecords
+from shedtally.domain.contents import Contents, with_contents
 from shedtally.domain.float_lists import BoatShape, Floats, Reach, TrimList
 from shedtally.domain.float_rules import FloatRules
 from shedtally.domain.hydrostatics import at_the_ends, list_deg
@@ -18,7 +19,6 @@ from shedtally.domain.ledger import Entry
 from shedtally.domain.records import Boat
 from shedtally.domain.rulebook import Rules, Three
 from shedtally.domain.waterplane import Waterplane, faults_of, missing_of, waterplane_of
-from shedtally.domain.weighing import masses_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,8 @@ def trim_list(boat: BoatRecords, rules: Rules) -> TrimList:
 
     Source: rules/floating.toml for what stands in for her lines, and for the limits.
     """
+    contents = with_contents(boat, rules)
+    boat, masses = _with_their_tanks(contents), contents.masses
     record, floating = boat.boat, rules.floating
     water = record.afloat_in or "sea"
     faults, missing = faults_of(record), missing_of(record)
@@ -44,7 +46,6 @@ def trim_list(boat: BoatRecords, rules: Rules) -> TrimList:
         plane = waterplane_of(record, floating, floating.water[water])
     wants = (f"Not known: {'; '.join(missing)}. Enter it on the boat's page.",) if missing else ()
     case = Case(boat, rules, plane, (*faults, *wants))
-    masses = masses_of(boat, rules)
     return TrimList(
         water=water,
         facts=plane.facts if plane else (),
@@ -57,6 +58,16 @@ def trim_list(boat: BoatRecords, rules: Rules) -> TrimList:
         warnings=_warnings(record, plane),
         sources=tuple(rules.sources[key].title for key in floating.sources),
     )
+
+
+def _with_their_tanks(contents: Contents) -> BoatRecords:
+    """The boat with what is still in tanks, which comes off, leaves or goes in with its tank."""
+    items = contents.boat.items
+    moved = {}
+    for key in contents.rests:
+        holder = items[items[key].part_of or ""]
+        moved[key] = replace(items[key], fate=holder.fate, never_aboard=holder.never_aboard)
+    return replace(contents.boat, items={**items, **moved})
 
 
 def _floats(case: Case, state: str, name: str, entries: Sequence[Entry]) -> Floats:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections import Counter
 from collections.abc import Iterator
 
 from reportlab.platypus import Flowable
@@ -15,6 +17,8 @@ from shedtally.printing.tables import Cell, facts, opening, section, table
 from shedtally.printing.trim_picture import TrimPicture, times_of
 
 _TITLE = "Trim"
+# The heaviest of a whole boat; what is lighter is summed up in the last line.
+MOST_LINES = 40
 
 
 def trim_pdf(trim: TrimList, heading: Heading) -> bytes:
@@ -104,20 +108,35 @@ def _state(trim: TrimList, state: Floats) -> list[Flowable]:
 def _ledger(state: Floats) -> list[Flowable]:
     if not state.moved:
         return []
+    usual, _ = Counter(row.how for row in state.moved).most_common(1)[0]
     rows: list[list[Cell]] = [
         [
             codes(row.tags),
-            [words(row.name, STRONG_BODY), words(row.how, SMALL)],
+            # A remark that nearly every line has is said once, over the table.
+            [
+                words(row.name, STRONG_BODY),
+                *([] if row.how == usual else [words(row.how, SMALL)]),
+            ],
             words(f"{number(row.aft_m, 1)} m", RIGHT),
             words(f"{number(row.off_m, 1)} m", RIGHT),
             words(f"{number(row.kg, 1)} kg", RIGHT),
         ]
-        for row in state.moved
+        for row in state.moved[:MOST_LINES]
     ]
+    rest = state.moved[MOST_LINES:]
+    if rest:
+        together = number(math.fsum(row.kg for row in rest), 1)
+        lighter = f"{len(rest)} more, each of {number(abs(rest[0].kg), 1)} kg or less"
+        where = words("All of them are in the table of the same list.", SMALL)
+        rows.append(
+            ["", [words(lighter, STRONG_BODY), where], "", "", words(f"{together} kg", RIGHT)]
+        )
     heads = ["tag", "what", "aft", "starboard", "mass"]
     return [
         *section(
-            f"{state.name}: what came off and goes in", "Weight off is below 0, weight on above it."
+            f"{state.name}: what came off and goes in",
+            "Weight off is below 0, weight on above it. Places, where nothing else is said: "
+            f"{usual[0].lower()}{usual[1:]}",
         ),
         table(heads, [CODE_WIDTH_MM + 4, 84, 18, 20, 25], rows, right=3),
     ]
