@@ -71,9 +71,31 @@ def test_a_lift_is_planned_offline_and_what_cannot_be_read_stays_as_typed(
     phone.until(lambda: kept("lift").get("hook_up_m") == 2.2, "the height was not kept")
     expect(page.get_by_text("the result comes with the server's next list")).to_be_visible()
 
+    _a_low_hook_is_refused_at_once(phone, kept)
+
     # Through a reload with no signal it is all still there.
     page.reload()
     expect(page.get_by_role("group", name="Eye 1").get_by_label("Aft, m")).to_have_value("5.6")
 
     phone.online()
     phone.wait_until_sent()
+
+
+def _a_low_hook_is_refused_at_once(phone: Phone, kept: Callable[[str], dict[str, object]]) -> None:
+    """Two eyes far apart: what stands too wide is kept, and said with the range."""
+    page = phone.page
+    for label in ("Up, m", "To starboard, m"):
+        leave(page.get_by_role("group", name="Eye 1").get_by_label(label), "0")
+    phone.button("Add an eye").tap()
+    other = page.get_by_role("group", name="Eye 2")
+    for label, at in (("Aft, m", "9.6"), ("To starboard, m", "0"), ("Up, m", "0")):
+        leave(other.get_by_label(label), at)
+    for label, at in (("Aft, m", "7.6"), ("To starboard, m", "0"), ("Up, m", "-0.5")):
+        leave(page.get_by_label(label).first, at)
+    expect(page.get_by_role("alert")).to_have_count(0)
+    hook = page.get_by_label("Up, m").nth(1)
+    leave(hook, "1")
+    expect(page.get_by_role("alert")).to_contain_text("0 to 60° is allowed")
+    phone.until(lambda: kept("lift").get("hook_up_m") == 1, "the low hook was not kept")
+    leave(hook, "2.2")
+    expect(page.get_by_role("alert")).to_have_count(0)

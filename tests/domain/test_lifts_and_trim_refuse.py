@@ -1,6 +1,8 @@
 """Lifts and trim outside what they can reckon: refused with the reason, the range, the way out."""
 
+import json
 import math
+from pathlib import Path
 
 import pytest
 
@@ -8,6 +10,7 @@ from shedtally.domain.lifting import lift_list
 from shedtally.domain.sling import NotHung, Point, hang, two_legs
 from shedtally.domain.trim import trim_list
 from shedtally.domain.waterplane import faults_of, missing_of
+from shedtally.rules.load import rules_for_phone
 
 MIDDLE = Point(0.0, 0.0, 0.0)
 TWO = [Point(-1.0, 0.0, 0.5), Point(1.0, 0.0, 0.5)]
@@ -112,6 +115,31 @@ def test_a_lift_that_cant_be_reckoned_says_what_is_missing(lifted, change, said)
     line = lifted(**change)
     assert said in line.refused
     assert line.legs == ()
+
+
+RIGS = json.loads((Path(__file__).parents[2] / "fixtures/contract/rigs.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("case", RIGS["rigs"], ids=str)
+def test_the_phone_refuses_the_same_rigs(lifted, rules, case):
+    assert rules.lifting.most_angle_deg == RIGS["most_angle_deg"]
+    assert rules_for_phone(rules)["lifting"] == {"most_angle_deg": RIGS["most_angle_deg"]}
+    ways = ("aft_m", "off_m", "up_m")
+    eyes = {
+        str(n): {"lift": "l", "name": "Eye", **dict(zip(ways, eye, strict=True))}
+        for n, eye in enumerate(case["eyes"])
+    }
+    parts = {"hook": case["hook"], "centre": case["middle"]}
+    lift = {
+        f"{what}_{way}": at
+        for what, where in parts.items()
+        for way, at in zip(ways, where, strict=True)
+    }
+    line = lifted(eyes=eyes, engine={**RIGS["item"], **case.get("item", {})}, **lift)
+    if case["says"] is None:
+        assert line.refused == ""
+    else:
+        assert case["says"] in line.refused
 
 
 def test_wide_legs_four_legs_and_a_high_middle_are_warned_of(lifted):

@@ -3,7 +3,7 @@
 import pytest
 
 from shedtally.domain.lists import Spread
-from shedtally.domain.mass import mass_of
+from shedtally.domain.mass import mass_of, why_not
 from shedtally.domain.measure import parse_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Three
@@ -40,8 +40,11 @@ def test_a_mass_without_a_way_counts_as_guessed(mass):
     assert mass(kind="winch", mass_kg=6.0) == Spread(3.0, 6.0, 9.0, "guessed")
 
 
-def test_a_mass_of_zero_is_a_mass(mass):
-    assert mass(kind="sewage-residue", mass_kg=0.0, mass_how="weighed").likely == 0
+def test_a_mass_of_zero_is_none_and_says_so(mass, rules):
+    nothing = {"kind": "winch", "mass_kg": 0.0, "mass_how": "weighed"}
+    assert mass(**nothing) == mass(kind="winch")
+    said = why_not(Item(key="k", **nothing), rules, "guessed")
+    assert "it must be more than 0 kg" in said
 
 
 def test_a_board_weighs_its_volume_times_its_density(mass):

@@ -264,7 +264,9 @@ def test_soundings_that_cannot_be_are_refused_as_the_phone_refuses_them(
     case: dict[str, object],
 ) -> None:
     read = {"key": "s", "tank": "t", "on": "2026-01-02T10:00:00Z", **case["read"]}  # type: ignore[dict-item]
-    line = line_of(boat_of(CASES["tanks"][case["tank"]], Sounding(**read)))  # type: ignore[arg-type]
+    marks = tuple(DipMark(key=str(n), tank="t", **row) for n, row in enumerate(CASES["marks"]))
+    tank = CASES["tanks"][case["tank"]]
+    line = line_of(boat_of(tank, Sounding(**read), marks=marks))  # type: ignore[arg-type]
     assert line.last is not None
     if case["says"] is None:
         assert line.last.refused == ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import itertools
 from dataclasses import replace
 
 from hypothesis import given, settings
@@ -38,9 +39,10 @@ def tanks(draw: st.DrawFn) -> TankShape:
 @settings(deadline=None)
 @given(tanks(), SHARE, SHARE)
 def test_volume_grows_with_the_level(tank: TankShape, one: float, other: float) -> None:
-    low, high = sorted((one, other))
-    less, more = (tank.litres(Surface(tank.height_mm * share)) for share in (low, high))
-    assert less <= more + 1e-9 * tank.capacity_l
+    levels = sorted((one, other, *(n / 20 for n in range(21))))
+    litres = [tank.litres(Surface(tank.height_mm * share)) for share in levels]
+    for less, more in itertools.pairwise(litres):
+        assert less <= more + 1e-9 * tank.capacity_l
 
 
 @settings(deadline=None)
@@ -48,9 +50,10 @@ def test_volume_grows_with_the_level(tank: TankShape, one: float, other: float) 
 def test_tilted_volume_grows_with_the_level(
     tank: TankShape, one: float, other: float, x: float, y: float
 ) -> None:
-    low, high = sorted((one, other))
-    less, more = (tank.litres(Surface(tank.height_mm * share, x, y)) for share in (low, high))
-    assert less <= more + 1e-6 * tank.capacity_l
+    levels = sorted((one, other, *(n / 8 for n in range(9))))
+    litres = [tank.litres(Surface(tank.height_mm * share, x, y)) for share in levels]
+    for less, more in itertools.pairwise(litres):
+        assert less <= more + 1e-6 * tank.capacity_l
 
 
 @settings(deadline=None)

@@ -1,6 +1,7 @@
 /** The part of the server's rules that the phone needs to ask, suggest and warn offline. */
 import type { Named } from "./named.ts";
 import type { RenewalRules } from "./renewalRules.ts";
+import type { RigLimits } from "./rig.ts";
 import type { WireRules } from "./wireRules.ts";
 
 export interface SystemForPhone extends Named {
@@ -161,6 +162,7 @@ export interface RulesForPhone {
 	/** Missing in rules of an older server. */
 	readonly liquids?: readonly LiquidForPhone[];
 	readonly tank_cautions?: readonly string[];
+	readonly lifting?: RigLimits;
 	readonly wiring?: WireRules;
 	readonly renewal?: RenewalRules;
 	readonly version: string;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import cases from "../../../fixtures/contract/soundings.json" with { type: "json" };
-import type { Sounding, Tank } from "./contract.ts";
+import type { DipMark, Sounding, Tank } from "./contract.ts";
 import type { LiquidForPhone } from "./rules.ts";
 import { refusedSizes, refusedSounding } from "./sounding.ts";
 
@@ -32,18 +32,26 @@ describe("a sounding that can't be", () => {
 });
 
 describe("a sounding that nothing known speaks against", () => {
-	it("is left to the server for dished ends and sizes not measured", () => {
-		const dished = tank({ shape: "standing cylinder", ends: "dished", length_mm: 500 });
+	it("is left to the server for sizes not measured and a table without lines", () => {
+		const dished = tank({
+			shape: "standing cylinder",
+			ends: "dished",
+			length_mm: 500,
+			diameter_mm: null,
+		});
 		expect(refusedSounding(dished, { how: "dip", level_mm: 600 })).toBeNull();
+		expect(refusedSounding(tank({ shape: "dip table" }), { level_mm: 9000 })).toBeNull();
 		expect(refusedSounding(tank({ shape: "box", height_mm: null }), { level_mm: 9000 })).toBeNull();
 	});
 });
 
 describe("the server says the same", () => {
 	const liquid = { name: "Diesel", cautions: [], ...cases.liquid } as LiquidForPhone;
+	const marks = cases.marks.map((mark) => ({ tank: "t", ...mark }) as DipMark);
 	it.each(cases.soundings)("of $tank, $read", ({ tank: name, read, says }) => {
-		const of = tank(cases.tanks[name as keyof typeof cases.tanks] as Partial<Tank>);
-		const why = refusedSounding(of, read as Partial<Sounding>, liquid);
+		const sizes = cases.tanks[name as keyof typeof cases.tanks] as Partial<Tank>;
+		const of = tank({ key: "t", dish_mm: null, ...sizes });
+		const why = refusedSounding(of, read as Partial<Sounding>, liquid, marks);
 		if (says === null) expect(why).toBeNull();
 		else expect(why).toContain(says);
 	});

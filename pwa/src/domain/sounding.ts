@@ -2,7 +2,7 @@
  * What speaks against a sounding or a tank's sizes, offline: reason and range, as the server's
  * tank_forms.py, tank_level.py and sounding.py have them (fixtures/contract/soundings.json).
  */
-import type { Sounding, Tank } from "./contract.ts";
+import type { DipMark, Sounding, Tank } from "./contract.ts";
 import type { LiquidForPhone } from "./rules.ts";
 
 type Read = Partial<
@@ -14,10 +14,12 @@ export function refusedSounding(
 	tank: Tank,
 	read: Read,
 	liquid: LiquidForPhone | null = null,
+	marks: readonly DipMark[] = [],
 ): string | null {
+	const height = heightOf(tank, marks);
 	return (
-		refusedLevel(tank, read) ??
-		refusedSludge(tank, read) ??
+		refusedLevel(tank, height, read) ??
+		refusedSludge(tank, height, read) ??
 		refusedTemperature(read.temperature_c ?? null, liquid) ??
 		refusedDensity(read.density_kg_m3 ?? null, liquid)
 	);
@@ -53,9 +55,12 @@ function sizesOf(tank: Tank): readonly (readonly [string, number | null])[] {
 	];
 }
 
-function refusedLevel(tank: Tank, { how, level_mm: level }: Read): string | null {
+function refusedLevel(
+	tank: Tank,
+	height: number | null,
+	{ how, level_mm: level }: Read,
+): string | null {
 	if (level === undefined || level === null) return "The level is missing: write it, in mm.";
-	const height = heightOf(tank);
 	if (how !== "ullage") {
 		if (height === null || level <= height) return null;
 		return `A level of ${level} mm is above the tank, which is ${height} mm high inside: 0 to ${height} mm.`;
@@ -73,10 +78,11 @@ function refusedLevel(tank: Tank, { how, level_mm: level }: Read): string | null
 /** Sludge is a depth over the floor, however the level was read. */
 function refusedSludge(
 	tank: Tank,
+	height: number | null,
 	{ how, level_mm: level, sludge_mm: sludge }: Read,
 ): string | null {
 	if (typeof level !== "number" || typeof sludge !== "number") return null;
-	const top = how === "ullage" ? (tank.pipe_top_mm ?? heightOf(tank)) : null;
+	const top = how === "ullage" ? (tank.pipe_top_mm ?? height) : null;
 	if (how === "ullage" && top === null) return null;
 	const depth = top === null ? level : top - level;
 	return sludge > depth
@@ -100,10 +106,28 @@ function refusedDensity(read: number | null, liquid: LiquidForPhone | null): str
 		: null;
 }
 
-/** Height inside in mm; null where it isn't measured, or is known by the server only (ends, dip table). */
-function heightOf(tank: Tank): number | null {
-	if (tank.shape === "lying cylinder") return tank.diameter_mm;
-	if (tank.shape === "standing cylinder")
-		return (tank.ends ?? "flat") === "flat" ? tank.length_mm : null;
-	return tank.shape === "dip table" ? null : tank.height_mm;
+/** Height inside in mm, of a dip table its last line; null where something is not measured. */
+function heightOf(tank: Tank, marks: readonly DipMark[]): number | null {
+	const { shape, length_mm: length, diameter_mm: across } = tank;
+	if (shape === "lying cylinder") return across;
+	if (shape === "standing cylinder") {
+		if ((tank.ends ?? "flat") === "flat") return length;
+		return length === null || across === null ? null : rounded(length + 2 * depthOf(tank, across));
+	}
+	if (shape !== "dip table") return tank.height_mm;
+	const levels = marks
+		.filter((mark) => mark.tank === tank.key && mark.volume_l !== null)
+		.flatMap(({ level_mm: level }) => (level === null ? [] : [level]));
+	return levels.length === 0 ? null : Math.max(...levels);
+}
+
+/** How deep an end is; the formulas are those of tank_forms.py. */
+function depthOf(tank: Tank, across: number): number {
+	if (tank.ends === "dished") return tank.dish_mm ?? across / 4;
+	const knuckle = across * (tank.ends === "torispherical 6 %" ? 0.06 : 0.1);
+	return across - Math.sqrt((across - knuckle) ** 2 - (across / 2 - knuckle) ** 2);
+}
+
+function rounded(mm: number): number {
+	return Number(mm.toFixed(1));
 }

@@ -1,7 +1,7 @@
 """The mass of an item from what is known of it: the best knowledge first.
 
 1. Weighed: alone, or with others in a crate (`weighing.py`), or as written in ``mass_kg``.
-2. Read off a plate, worked out or guessed by a person, in ``mass_kg``.
+2. Read off a plate, worked out or guessed by a person, in ``mass_kg``; 0 kg is none.
 3. Sizes and material: a plate, bar, pipe, hose, cable, board, panel, cylinder or tank shell, a
    liquid by litres, a battery by its energy.
 4. What things of this kind weigh.
@@ -51,7 +51,7 @@ class Estimator:
         found: list[Estimate] = []
         add, known = found.append, self._ways
         for item in items:
-            if item.mass_kg is not None:
+            if item.mass_kg:
                 add(self._as_said(item, item.mass_kg))
                 continue
             sort: Key = (item.kind, item.size)
@@ -122,6 +122,8 @@ def why_not(item: Item, rules: Rules, basis: Basis) -> str:
 
     Args: basis: of the mass that the item has all the same.
     """
+    if item.mass_kg == 0:
+        return "0 kg as written is no mass: it must be more than 0 kg. Weigh it, or leave it empty."
     if item.mass_kg is not None or basis != "guessed":
         return ""
     about = subject(item, rules)

@@ -68,7 +68,9 @@ def _parts(key: str, boat: BoatRecords) -> Iterator[Item]:
 
 def _known(item: Item, rules: Rules) -> bool:
     """True if more than a wide guess stands behind a mass."""
-    return item.mass_kg is not None or item.kind in rules.kinds or item.form is not None
+    if item.mass_kg is not None:
+        return item.mass_kg > 0
+    return item.kind in rules.kinds or item.form is not None
 
 
 def apart(part: Item) -> bool:

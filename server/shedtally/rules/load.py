@@ -123,6 +123,7 @@ def rules_for_phone(rules: Rules) -> dict[str, object]:
         **waste_for_phone(rules),
         "materials": [{"id": row.id, "name": row.name} for row in rules.materials.values()],
         "tank_cautions": [*rules.reading.cautions, rules.reading.standing],
+        "lifting": {"most_angle_deg": rules.lifting.most_angle_deg},
         "liquids": [
             {
                 "id": row.id,

@@ -66,7 +66,7 @@ function ownWords(item: Item): Own | null {
 				how: row.on ? `weighed ${day(new Date(row.on))}` : "weighed",
 			};
 	}
-	if (item.mass_kg === null) return null;
+	if (!item.mass_kg) return null;
 	const pieces = item.mass_how === "plate" ? (item.count ?? 1) : 1;
 	const kg = item.mass_kg * pieces;
 	return { kg, shown: kilograms(kg), how: HOW[item.mass_how ?? "guessed"] };

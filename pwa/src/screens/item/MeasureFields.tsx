@@ -3,6 +3,7 @@ import type { ComponentChildren } from "preact";
 import type { Item } from "../../domain/contract.ts";
 import { parseLengthMm, parseMassKg, parseSize } from "../../domain/measure.ts";
 import { kindOf } from "../../domain/names.ts";
+import { Unreadable } from "../../domain/unreadable.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
@@ -142,7 +143,7 @@ function Mass({ item, set }: Props) {
 			onKeep={(text) =>
 				reading(
 					text,
-					() => parseMassKg(text),
+					() => massTyped(text),
 					(mass_kg) =>
 						set({ mass_kg, mass_how: mass_kg === null ? null : (item.mass_how ?? "guessed") }),
 				)
@@ -187,6 +188,13 @@ function reading<R>(
 			return `“${text}” was not kept and stays as you typed it: ${error.message}`;
 		throw error;
 	}
+}
+
+/** A mass is more than nothing; only what a scale shows empty may be 0 kg. */
+function massTyped(text: string): number {
+	const kg = parseMassKg(text);
+	if (kg === 0) throw new Unreadable("a mass is more than 0 kg, up to 100 t");
+	return kg;
 }
 
 function plainNumber(unit: string, most: number): (text: string) => number {

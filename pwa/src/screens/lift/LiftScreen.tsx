@@ -1,6 +1,7 @@
 /** One lift: what was measured, kept as it is left, and what the server reckons from it. */
 import type { Eye, Lift } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
+import { refusedRig } from "../../domain/rig.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { lists } from "../../sync/lists.ts";
@@ -25,6 +26,10 @@ export function LiftScreen({ liftKey }: { liftKey: string }) {
 	const item = boat.table("item").value.get(lift.of ?? "");
 	const aged = lists.value.lifts;
 	const line = aged?.list.lifts.find(({ key }) => key === liftKey);
+	const eyes = eyesOf(liftKey);
+	// Where parts are bolted to it they may have moved its middle: that is the server's to reckon.
+	const whole = [...boat.table("item").value.values()].every(({ part_of }) => part_of !== lift.of);
+	const refused = refusedRig(lift, eyes, item, whole ? rules.value?.lifting : undefined);
 	return (
 		<Screen
 			title={lift.name ?? `Lift: ${item ? itemName(item, rules.value) : "item not here"}`}
@@ -33,7 +38,12 @@ export function LiftScreen({ liftKey }: { liftKey: string }) {
 			<Cautions of={aged?.list.cautions ?? []} />
 			<LiftResult line={line} />
 			<Measures lift={lift} />
-			<Eyes lift={lift} />
+			<Eyes lift={lift} eyes={eyes} />
+			{refused && (
+				<Notice sort="asks" role="alert">
+					Kept, but it can't be lifted so: {refused}
+				</Notice>
+			)}
 		</Screen>
 	);
 }
@@ -113,10 +123,13 @@ function Three<K extends string>({ of, names, onKeep }: ThreeProps<K>) {
 	);
 }
 
-function Eyes({ lift }: { lift: Lift }) {
-	const eyes = [...boat.table("eye").value.values()]
-		.filter((eye) => eye.lift === lift.key)
+function eyesOf(lift: string): readonly Eye[] {
+	return [...boat.table("eye").value.values()]
+		.filter((eye) => eye.lift === lift)
 		.sort((a, b) => (a.key < b.key ? -1 : 1));
+}
+
+function Eyes({ lift, eyes }: { lift: Lift; eyes: readonly Eye[] }) {
 	const add = (): void => {
 		const set = { lift: lift.key, name: `Eye ${eyes.length + 1}` };
 		void keepOrSay([{ table: "eye", key: newKey(), set }]);

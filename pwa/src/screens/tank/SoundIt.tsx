@@ -73,7 +73,8 @@ export function SoundIt({ tank }: { tank: Tank }) {
 		]);
 		if (fault) return setSaid({ words: `Not kept: ${fault}`, fault: true });
 		const unread = figures.find(({ why }) => why !== null)?.why;
-		const why = unread ?? refusedSounding(tank, row, liquid);
+		const why =
+			unread ?? refusedSounding(tank, row, liquid, [...boat.table("dipmark").value.values()]);
 		if (why)
 			return setSaid({
 				words: `Kept as you typed it, but it gives no litres yet: ${why}`,
