@@ -85,8 +85,26 @@ def test_a_proven_plan_is_the_cheapest_of_all_ways_and_no_bound_is_above_it(
 @given(PIECES, REELS, LEFT, st.none() | st.integers(50, 3000), st.integers(0, 2))
 @settings(max_examples=80, deadline=None)
 def test_every_piece_is_cut_once_and_the_cost_is_what_is_bought(lengths, reels, left, metre, kerf):
-    stocks = {one.key: one for one in stock_of(reels, left)}
-    plan = cut_plan(pieces_of(lengths), list(stocks.values()), metre, kerf)
+    stocks = stock_of(reels, left)
+    assert_whole(cut_plan(pieces_of(lengths), stocks, metre, kerf), lengths, stocks, metre, kerf)
+
+
+# Lengths in a ratio that few patterns fill to the end, and more pieces than are planned at once.
+MANY = st.lists(st.integers(1, 120), min_size=121, max_size=400)
+SHED = st.lists(st.integers(20, 120), max_size=12)
+
+
+@given(MANY, REELS, SHED, st.none() | st.integers(50, 3000), st.integers(0, 2))
+@settings(max_examples=25, deadline=None)
+def test_of_many_pieces_too_every_one_is_cut_once(lengths, reels, left, metre, kerf):
+    stocks = stock_of(reels, left)
+    plan = cut_plan(pieces_of(lengths), stocks, metre, kerf)
+    assert_whole(plan, lengths, stocks, metre, kerf)
+
+
+def assert_whole(plan, lengths, offered, metre, kerf):
+    """Every piece once and within its stock, no leftover twice, and the cost that of the stock."""
+    stocks = {one.key: one for one in offered}
     cut = [piece for one in plan.cut for piece in one.pieces]
     keys = sorted(piece.key for piece in (*cut, *plan.by_metre, *plan.too_long))
     assert keys == sorted(str(n) for n in range(len(lengths)))
