@@ -8,6 +8,7 @@ import json
 import os
 import random
 import shutil
+import signal
 import socket
 import ssl
 import subprocess
@@ -98,16 +99,26 @@ class Running:
         return code
 
 
-def start_command(*words: str, data: Path, port: int = 0, plain_port: int = 0) -> Running:
-    """Start `shedtally WORDS`; the caller stops it."""
-    process = subprocess.Popen(
-        [sys.executable, "-m", "shedtally", *words],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        text=True,
-        encoding="utf-8",
-        env={**os.environ, "PYTHONUNBUFFERED": "1", "PYTHONUTF8": "1"},
-    )
+def start_command(
+    *words: str, data: Path, port: int = 0, plain_port: int = 0, detached: bool = False
+) -> Running:
+    """Start `shedtally WORDS`; the caller stops it.
+
+    Args: detached: as with nohup. Otherwise not, also where the tests themselves were started so.
+    """
+    # A process inherits what its parent does with the signal.
+    before = signal.signal(signal.SIGHUP, signal.SIG_IGN if detached else signal.SIG_DFL)
+    try:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "shedtally", *words],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            encoding="utf-8",
+            env={**os.environ, "PYTHONUNBUFFERED": "1", "PYTHONUTF8": "1"},
+        )
+    finally:
+        signal.signal(signal.SIGHUP, before)
     one = Running(process, data, port, plain_port)
     one.reader = threading.Thread(target=_read, args=(one,), daemon=True)
     one.reader.start()

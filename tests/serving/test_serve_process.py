@@ -154,6 +154,18 @@ def test_however_the_first_process_ends_the_plain_port_closes_too(
     assert gone(running.port)
 
 
+def test_started_with_nohup_it_outlives_its_terminal(start: Start, tmp_path: Path) -> None:
+    port, plain_port = free_port(), free_port()
+    ports = ("--port", str(port), "--plain-port", str(plain_port))
+    words = ("serve", "--data", str(tmp_path), *ports, "--name", NAME)
+    running = start(*words, data=tmp_path, port=port, plain_port=plain_port, detached=True)
+    running.wait_for("Pair with the code")
+    os.kill(running.process.pid, signal.SIGHUP)
+    time.sleep(1)
+    assert get(port, "/api/ping", NAME, trusting(tmp_path)).status == 200
+    assert running.process.poll() is None
+
+
 def test_behind_a_proxy_it_believes_the_proxy_and_knows_its_public_name(
     start: Start, tmp_path: Path
 ) -> None:
