@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from shedtally.domain.cutting_choice import Choice, chosen_patterns
 from shedtally.domain.cutting_cuts import Cut, Purchase, left_out
 from shedtally.domain.cutting_found import Found
-from shedtally.domain.cutting_knapsack import MOST_PATTERNS, Pattern, near_patterns
+from shedtally.domain.cutting_knapsack import Pattern, near_patterns
 from shedtally.domain.cutting_task import COIN, Task
 from shedtally.domain.cutting_tries import Tries
 
@@ -23,6 +23,8 @@ _WINDOWS = (1, 4, 12, 40, 200, 1000)
 _MOST_SIEVES = 6
 # Above so many near patterns only the sum of a long stock counts.
 _POOLED = 300
+# With more, HiGHS may take half a minute to save some coins; people wait for the list.
+_MOST_COLUMNS = 1_000
 _MOST_APART = 2_000
 _INFINITE = float("inf")
 
@@ -85,7 +87,7 @@ class Together:
                 choice.pooled.append(at)
                 choice.pool += choice.counts[at] * self.tries.yields[at]
                 continue
-            if not all_of_them or len(choice.columns) + len(patterns) > MOST_PATTERNS:
+            if not all_of_them or len(choice.columns) + len(patterns) > _MOST_COLUMNS:
                 return None
             choice.columns += [
                 (at, task.kinds(pattern))
