@@ -13,12 +13,12 @@ so that a busy moment tells no tale: `.venv/bin/python tests/bench/classify.py`.
 from __future__ import annotations
 
 import datetime
-import gc
 import itertools
 import math
 import statistics
-import time
 from collections.abc import Callable, Mapping, Sequence
+
+from turns import in_turns
 
 from shedtally.domain.boat import BoatRecords, from_values
 from shedtally.domain.boxes import box_list
@@ -136,22 +136,10 @@ def by_handover(rows: Sequence[Row]) -> float:
     return float(len(handover_list(case, lines, nothing, kept).handovers))
 
 
-def rounds(works: Sequence[Work], rows: Sequence[Row]) -> dict[str, list[float]]:
-    """Seconds of processor of each work, all works in turn: a busy moment hits them alike."""
-    took: dict[str, list[float]] = {work.__name__: [] for work in works}
-    for _ in range(RUNS):
-        for work in works:
-            gc.collect()
-            began = time.process_time()
-            work(rows)
-            took[work.__name__].append(time.process_time() - began)
-    return took
-
-
 def measured(title: str, made: Callable[[Sequence[Row]], Sequence[Row]], *works: Work) -> None:
     """Print what each work takes of a tenth of the items and of all, beside the plain pass."""
-    few = rounds((plain, *works), made(rows_of(MANY // TENTH)))
-    many = rounds((plain, *works), made(rows_of(MANY)))
+    few = in_turns((plain, *works), made(rows_of(MANY // TENTH)), RUNS)
+    many = in_turns((plain, *works), made(rows_of(MANY)), RUNS)
     for name in many:
         seconds = statistics.median(many[name])
         growth = seconds / statistics.median(few[name])

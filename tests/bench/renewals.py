@@ -27,6 +27,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import parts
+from turns import in_turns
 
 from shedtally.domain import tag
 from shedtally.domain.boat import BoatRecords, from_values
@@ -153,18 +154,6 @@ def wired(rows: Rows) -> object:
 WORKS: tuple[Work, ...] = (plain, merged, listed, ordered, wired)
 
 
-def rounds(rows: Rows) -> dict[str, list[float]]:
-    """Seconds of the processor for each work, all in turn: a busy moment hits them alike."""
-    took: dict[str, list[float]] = {work.__name__: [] for work in WORKS}
-    for _ in range(ROUNDS):
-        for work in WORKS:
-            gc.collect()
-            began = time.process_time()
-            work(rows)
-            took[work.__name__].append(time.process_time() - began)
-    return took
-
-
 def compare(sizes: tuple[int, ...]) -> None:
     """Print a line for each number of runs."""
     print(f"{'runs':>7}" + "".join(f"{work.__name__:>17}" for work in WORKS))
@@ -172,7 +161,7 @@ def compare(sizes: tuple[int, ...]) -> None:
     for count in sizes:
         rows = rows_of(count)
         gc.freeze()
-        took = rounds(rows)
+        took = in_turns(WORKS, rows, ROUNDS)
         gc.unfreeze()
         middles = [statistics.median(each) for each in took.values()]
         shares[count] = [1e6 * middle / count for middle in middles]

@@ -10,6 +10,11 @@ import pytest
 import zxingcpp
 from PIL import Image
 
+from conftest import close
+from shedtally.app import create_app
+from shedtally.settings import Settings
+from shedtally.usecases import demo_source, load_demo
+
 MM_PER_INCH = 25.4
 
 
@@ -74,6 +79,22 @@ def ink_rows_mm(picture, box, dpi):
         (stop - start) / dpi * MM_PER_INCH
         for start, stop in zip(edges[::2], edges[1::2], strict=True)
     ]
+
+
+@pytest.fixture(scope="session")
+def demo_boat(tmp_path_factory):
+    """The records of the demo boat."""
+    folder = tmp_path_factory.mktemp("demo") / "data"
+    app = create_app(Settings(data_dir=folder, keep_free_bytes=0))
+    with app.app_context(), pytest.MonkeyPatch.context() as patch:
+        # No paper of it looks into a picture, and decoding them is most of the time.
+        patch.setattr(load_demo, "keep_photo", lambda *_words, **_named: None)
+        shed = app.extensions["shedtally"]
+        loaded = load_demo.load(shed, demo_source.demo_source())
+        with shed.reading() as uow:
+            records = uow.records(loaded.boat).read_boat()
+    close(app)
+    return records
 
 
 @pytest.fixture

@@ -8,9 +8,7 @@ import re
 
 import pytest
 
-from conftest import close
 from printing.test_disposal_list import assert_nothing_is_clipped_small_or_on_top, flat
-from shedtally.app import create_app
 from shedtally.domain.waste import waste_list
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.look import range_words
@@ -21,8 +19,6 @@ from shedtally.printing.labels import LABELS, container_labels
 from shedtally.printing.paper import Heading
 from shedtally.printing.phrases import phrases
 from shedtally.rules.load import load
-from shedtally.settings import Settings
-from shedtally.usecases import demo_source, load_demo
 
 RULES = load()
 SAY = phrases()
@@ -33,18 +29,8 @@ TRULY_LONG = {"Metals"}  # more pieces than a page holds
 
 
 @pytest.fixture(scope="module")
-def boat(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("demo") / "data"
-    app = create_app(Settings(data_dir=folder, keep_free_bytes=0))
-    with app.app_context(), pytest.MonkeyPatch.context() as patch:
-        # No list looks into a picture, and decoding them is most of the time.
-        patch.setattr(load_demo, "keep_photo", lambda *_words, **_named: None)
-        shed = app.extensions["shedtally"]
-        loaded = load_demo.load(shed, demo_source.demo_source())
-        with shed.reading() as uow:
-            records = uow.records(loaded.boat).read_boat()
-    close(app)
-    return records
+def boat(demo_boat):
+    return demo_boat
 
 
 @pytest.fixture(scope="module", params=CASES, ids="-".join)

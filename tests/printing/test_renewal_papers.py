@@ -9,9 +9,7 @@ import re
 import pdfplumber
 import pytest
 
-from conftest import close
 from printing.test_disposal_list import assert_nothing_is_clipped_small_or_on_top, flat
-from shedtally.app import create_app
 from shedtally.domain import tag, wiring_columns
 from shedtally.domain.order import order_list
 from shedtally.domain.schedule import schedule
@@ -21,8 +19,6 @@ from shedtally.printing.paper import A4_WIDE, MM, Heading
 from shedtally.printing.schedule import schedule_pdf
 from shedtally.printing.schedule_drawing import strips_of
 from shedtally.rules.load import load
-from shedtally.settings import Settings
-from shedtally.usecases import demo_source, load_demo
 
 RULES = load()
 HEADING = Heading("Corncrake", dt.date(2026, 11, 25), 1412)
@@ -30,18 +26,8 @@ PAPERS = ("order", "order by supplier", "cutting", "piping", "wiring")
 
 
 @pytest.fixture(scope="module")
-def boat(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("demo") / "data"
-    app = create_app(Settings(data_dir=folder, keep_free_bytes=0))
-    with app.app_context(), pytest.MonkeyPatch.context() as patch:
-        # No paper of these looks into a picture, and decoding them is most of the time.
-        patch.setattr(load_demo, "keep_photo", lambda *_words, **_named: None)
-        shed = app.extensions["shedtally"]
-        loaded = load_demo.load(shed, demo_source.demo_source())
-        with shed.reading() as uow:
-            records = uow.records(loaded.boat).read_boat()
-    close(app)
-    return records
+def boat(demo_boat):
+    return demo_boat
 
 
 @pytest.fixture(scope="module")
