@@ -170,7 +170,8 @@ export function asSent(change: Change): Change {
 
 /**
  * As it goes to a server that may have lost it: with the stamp that the lost log had put right, and
- * with no base, because a base counts in that log.
+ * with no base, because a base counts in that log. Only what has a cursor was in a log; the stamp
+ * of anything else was never judged, and is judged as new.
  */
 export function asSentAgain(change: Change): Change {
 	const { stamp, cursor } = change;
