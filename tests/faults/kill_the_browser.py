@@ -5,6 +5,9 @@
 Every other life has the server within reach, so that blows fall while it sends, too. What the
 screen had called kept must be there, with its photograph; nothing may be there by half; what is
 not on the server must still wait for it.
+
+A kill seldom falls in the middle of a write to the browser's own log, and costs the whole database
+two starts later where the app does not ward it off. So every third log gets such a half entry.
 """
 
 from __future__ import annotations
@@ -15,6 +18,7 @@ import io
 import os
 import random
 import signal
+import struct
 import subprocess
 import sys
 import tempfile
@@ -34,6 +38,8 @@ from real_server import RealServer
 
 LONGEST_LIFE_S = 1.6
 WAITS_S = 90
+LOG_BLOCK_BYTES = 32_768
+LOG_HEADER = struct.Struct("<4sHB")
 # A machine so busy that hardly anything is kept in a life gets longer lives, and so many more.
 MOST_LIVES = 6
 # Answers one file picker after another, each time with a picture whose colour is its number, and
@@ -76,6 +82,7 @@ class Life:
     """One life of a browser on a profile: started as a person taps its icon, ended by SIGKILL."""
 
     def __init__(self, playwright: Playwright, profile: Path, address: str) -> None:
+        self.profile = profile
         program = chromium() or playwright.chromium.executable_path
         port_file = profile / "DevToolsActivePort"
         port_file.unlink(missing_ok=True)
@@ -99,6 +106,20 @@ class Life:
     def stored(self, store: str) -> list[dict[str, Any]]:
         return list(self.page.evaluate(READ_STORE, store))
 
+    def tear_log(self) -> None:
+        """Leave the log as a kill in the middle of a write does: the last entry is there by half.
+
+        By LevelDB's description of its log (doc/log_format.md): blocks of 32 KiB; an entry is a
+        checksum of 4 bytes, its length in 2, its kind in 1 (1: whole), and what it says.
+        """
+        (folder,) = self.profile.glob("Default/IndexedDB/*.leveldb")
+        newest = max(folder.glob("*.log"))
+        left = LOG_BLOCK_BYTES - newest.stat().st_size % LOG_BLOCK_BYTES
+        padding = b"\0" * left if left <= LOG_HEADER.size else b""
+        room = (LOG_BLOCK_BYTES if padding else left) - LOG_HEADER.size
+        with newest.open("ab") as log:
+            log.write(padding + LOG_HEADER.pack(b"half", room, 1))
+
     def close(self) -> None:
         """As a person closes it: all that it holds in memory is written first."""
         self.browser.new_browser_cdp_session().send("Browser.close")
@@ -118,6 +139,7 @@ class Count:
     """What was seen: items called kept, items there without having been reported, and so on."""
 
     kills: int = 0
+    torn: int = 0
     kept: dict[str, int] = field(default_factory=dict)
     unreported: int = 0
     waiting_changes: list[int] = field(default_factory=list)
@@ -129,9 +151,10 @@ class Count:
 
     def __str__(self) -> str:
         return (
-            f"{self.kills} kills: {len(self.kept)} items were called kept, all are there with their"
-            f" photographs; {self.unreported} more were whole but not yet called kept; waiting for"
-            f" the server after a kill: up to {max(self.waiting_changes)} changes and"
+            f"{self.kills} kills, {self.torn} of them in the middle of a write to the log:"
+            f" {len(self.kept)} items were called kept, all are there with their photographs;"
+            f" {self.unreported} more were whole but not yet called kept; waiting for the server"
+            f" after a kill: up to {max(self.waiting_changes)} changes and"
             f" {max(self.waiting_photos)} photographs"
         )
 
@@ -196,6 +219,9 @@ def live_and_die(
     finally:
         life.kill()
         count.kills += 1
+    if count.kills % 3 == 0:
+        life.tear_log()
+        count.torn += 1
 
 
 def check(life: Life, count: Count) -> None:

@@ -7,6 +7,7 @@
  */
 import { type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import { isConnectionLost, isFull, StorageFull, StorageLost } from "./faults.ts";
+import { newLog } from "./newlog.ts";
 import { DB_VERSION, type Schema, upgrade } from "./schema.ts";
 
 export type * from "./schema.ts";
@@ -112,6 +113,7 @@ async function attempt<R>(
 }
 
 async function begun(stores: StoreName[], mode: IDBTransactionMode): Promise<AnyTx> {
+	if (mode === "readwrite") await newLog();
 	let db: IDBPDatabase<Schema>;
 	let seen: Promise<void>;
 	do {
