@@ -18,7 +18,7 @@ from PIL import Image
 from postgres_server import Postgres, empty, running_postgres
 from real_server import RealServer
 from shedtally.app import create_app
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 from shedtally.settings import Settings
 from shedtally.storage.tables import db
 from shedtally.storage.unit_of_work import writing

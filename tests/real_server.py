@@ -19,7 +19,7 @@ from pathlib import Path
 from sqlalchemy import create_engine, insert, text
 
 from processes import STARTS_WITHIN_S, free_port
-from shedtally.domain import pairing
+from shedtally.domain.sync import pairing
 from shedtally.storage import tables
 from shedtally.storage.database import postgres_url
 

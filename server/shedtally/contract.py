@@ -1,6 +1,6 @@
 """Write what the client shares with the server: ``python -m shedtally.contract``.
 
-One declaration for both languages: a field that is added in ``records.py`` appears in
+One declaration for both languages: a field that is added in ``domain/records/`` appears in
 ``pwa/src/domain/contract.ts``, its limits in ``fields.ts`` beside it, a kind of problem in
 ``problems.ts``; a test fails while they do not.
 """
@@ -14,32 +14,25 @@ import typing
 from collections.abc import Mapping
 from pathlib import Path
 
-from shedtally.domain import (
-    box_lists,
-    container_lists,
-    float_lists,
-    forecast,
-    lists,
-    mass_lists,
-    order_list,
-    progress,
-    proposals,
-    put_back,
-    records,
-    schedule_lists,
-    sitting,
-    tank_lists,
-    wire_lists,
-    work_ahead,
-)
-from shedtally.domain.shape import Field, Moment, Range, Ref, Target, Text, fields_of
+from shedtally.domain import lists, records
+from shedtally.domain.buying import lists as order_list
+from shedtally.domain.floating import lists as float_lists
+from shedtally.domain.lifting import lists as lift_lists
+from shedtally.domain.records.shape import Field, Moment, Range, Ref, Target, Text, fields_of
+from shedtally.domain.schedules import lists as schedule_lists
+from shedtally.domain.tally import lists as mass_lists
+from shedtally.domain.tanks import lists as tank_lists
+from shedtally.domain.waste import box_lists, container_lists
+from shedtally.domain.wiring import lists as wire_lists
+from shedtally.domain.work import ahead as work_ahead
+from shedtally.domain.work import forecast, progress, proposals, put_back, sitting
 from shedtally.web.problem_kinds import KINDS, PhoneDoes
 
 CLIENT_DOMAIN = Path(__file__).parents[2] / "pwa" / "src" / "domain"
 
 _GENERATED = """\
 // Generated from the server's declarations by `python -m shedtally.contract`.
-// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
+// Edit domain/records/, a lists.py or problem_kinds.py and run it again; a test compares.
 """
 
 _VALUES = """\
@@ -119,11 +112,11 @@ _LISTS = (
     tank_lists.DipTable,
     tank_lists.TankLine,
     tank_lists.TankList,
-    float_lists.Reach,
-    float_lists.OnHook,
-    float_lists.LiftLeg,
-    float_lists.LiftLine,
-    float_lists.LiftList,
+    lift_lists.Reach,
+    lift_lists.OnHook,
+    lift_lists.LiftLeg,
+    lift_lists.LiftLine,
+    lift_lists.LiftList,
     float_lists.FloatFact,
     float_lists.Moved,
     float_lists.Floats,
@@ -252,7 +245,7 @@ def _parts(field: Field) -> list[tuple[str, object]]:
             return [("is", "ref"), ("table", table)]
         case Target(tables=tables):
             return [("is", "target"), ("tables", list(tables))]
-    message = f"{field.name} has no limits; give it some in records.py"
+    message = f"{field.name} has no limits; give it some in domain/records/"
     raise TypeError(message)
 
 

@@ -20,7 +20,7 @@ from pathlib import Path
 from flask.testing import FlaskClient
 
 from shedtally.app import create_app, now_ms
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 from shedtally.rules.load import load
 from shedtally.settings import Settings
 from shedtally.storage.database import journal_mode

@@ -21,11 +21,11 @@ from collections.abc import Callable, Mapping, Sequence
 from turns import in_turns
 
 from shedtally.domain.boat import BoatRecords, from_values
-from shedtally.domain.boxes import box_list
-from shedtally.domain.classify import Classifier
-from shedtally.domain.container_lists import FrozenList, Papers
-from shedtally.domain.handovers import handover_list
-from shedtally.domain.waste import waste_list, waste_rows
+from shedtally.domain.waste.boxes import box_list
+from shedtally.domain.waste.by_stream import waste_list, waste_rows
+from shedtally.domain.waste.classify import Classifier
+from shedtally.domain.waste.container_lists import FrozenList, Papers
+from shedtally.domain.waste.handovers import handover_list
 from shedtally.rules.load import load
 
 RULES = load()

@@ -20,7 +20,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import CutPlan, Piece, Stock
+from shedtally.domain.cutting.stock import CutPlan, Piece, Stock
 
 SIZES = (20, 60, 200, 500, 2_000)
 RUNS = {20: 20, 60: 20, 200: 8, 500: 5, 2_000: 3}

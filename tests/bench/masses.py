@@ -14,9 +14,9 @@ import statistics
 import time
 from collections.abc import Callable
 
-from shedtally.domain.estimate import sum_of
 from shedtally.domain.lists import Spread
-from shedtally.domain.mass import Estimator
+from shedtally.domain.masses.estimate import sum_of
+from shedtally.domain.masses.item_mass import Estimator
 from shedtally.domain.records import Item
 from shedtally.rules.load import load
 

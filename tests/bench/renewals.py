@@ -29,11 +29,11 @@ from pathlib import Path
 import parts
 from turns import in_turns
 
-from shedtally.domain import tag
 from shedtally.domain.boat import BoatRecords, from_values
-from shedtally.domain.circuits import circuits
-from shedtally.domain.order import order_list
-from shedtally.domain.renewals import renewals
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.records import tag
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.renewals.lines import renewals
 from shedtally.printing.renewals import renewals_csv
 from shedtally.rules.load import load
 

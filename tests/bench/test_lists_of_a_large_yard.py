@@ -11,13 +11,13 @@ import time
 import pytest
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.circuits import circuits
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.masses import mass_list
-from shedtally.domain.order import order_list
-from shedtally.domain.renewals import renewals
-from shedtally.domain.scrap import scrap_list
-from shedtally.domain.waste import waste_list
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tally.scrap import scrap_list
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.work.left import left_to_take_out
 from shedtally.rules.load import load
 
 RULES = load()

@@ -17,8 +17,8 @@ from collections.abc import Callable
 import networkx as nx
 
 from shedtally.domain.boat import BoatRecords, from_values
-from shedtally.domain.steps import steps_of
-from shedtally.domain.work_ahead import work_ahead
+from shedtally.domain.work.ahead import work_ahead
+from shedtally.domain.work.steps import steps_of
 from shedtally.rules.load import load
 
 TODAY = dt.date(2026, 11, 25)

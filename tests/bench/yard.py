@@ -11,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from records import START_MS, uuid7
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.rules.load import load
 
 NOUNS = ("seacock", "hose", "bracket", "pump", "valve", "lamp", "cleat", "hinge", "battery")

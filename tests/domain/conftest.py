@@ -10,7 +10,7 @@ import pytest
 from shedtally.domain.boat import BoatRecords, from_values
 from shedtally.domain.lists import WasteList, WasteStream
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.waste import waste_list
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.rules.load import load
 
 # Before the doubt about the new battery codes begins.

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain.apart import may_share
-from shedtally.domain.classify import classify
 from shedtally.domain.records import Item
+from shedtally.domain.waste.apart import may_share
+from shedtally.domain.waste.classify import classify
 from shedtally.rules.load import load
 
 FOLDER = Path(__file__).parents[2] / "fixtures/contract"

@@ -4,10 +4,10 @@ import datetime
 
 import pytest
 
-from shedtally.domain.boxes import box_list
-from shedtally.domain.container_lists import FrozenList, Papers
-from shedtally.domain.handovers import handover_list
-from shedtally.domain.waste import waste_list, waste_rows
+from shedtally.domain.waste.boxes import box_list
+from shedtally.domain.waste.by_stream import waste_list, waste_rows
+from shedtally.domain.waste.container_lists import FrozenList, Papers
+from shedtally.domain.waste.handovers import handover_list
 
 DAY = datetime.date(2026, 11, 25)
 OIL = {"kind": "engine-oil", "whereabouts": "ashore"}

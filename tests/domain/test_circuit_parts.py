@@ -4,8 +4,8 @@ import random
 
 import pytest
 
-from shedtally.domain.circuits import CircuitReader, runs_of_cable
-from shedtally.domain.run_ends import RunEnds
+from shedtally.domain.aboard.run_ends import RunEnds
+from shedtally.domain.renewals.circuits import CircuitReader, runs_of_cable
 
 CHOICES = {
     "kind": ("cable-dc", "cable-ac"),

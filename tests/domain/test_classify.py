@@ -2,8 +2,8 @@
 
 import pytest
 
-from shedtally.domain.classify import classify
 from shedtally.domain.records import Item
+from shedtally.domain.waste.classify import classify
 
 
 @pytest.fixture

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain.classify import classify
-from shedtally.domain.contradict import contradictions_of
 from shedtally.domain.records import Item
+from shedtally.domain.waste.classify import classify
+from shedtally.domain.waste.contradict import contradictions_of
 from shedtally.rules.phone_waste import waste_for_phone
 
 VECTORS = json.loads(

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import Piece, Stock
+from shedtally.domain.cutting.stock import Piece, Stock
 
 
 def pieces(*lengths):
@@ -129,7 +129,7 @@ def test_bars_of_two_lengths_by_the_hundred_are_rounded_to_within_a_bar_of_the_b
 def test_a_plan_by_the_solver_prints_nothing():
     code = """
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import Piece, Stock
+from shedtally.domain.cutting.stock import Piece, Stock
 pieces = [Piece(str(n), 1000 + 37 * n) for n in range(20)]
 stocks = [Stock("a", 6000, 560), Stock("b", 4000, 400), Stock("shed", 3100, 0, 1)]
 plan = cut_plan(pieces, stocks, 120, 3)

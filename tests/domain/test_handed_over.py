@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from shedtally.domain.handed_over import part_of
+from shedtally.domain.waste.handed_over import part_of
 
 DAY = datetime.date(2026, 10, 1)
 

@@ -20,6 +20,30 @@ MAY_IMPORT = {
     "usecases": {"usecases", "storage", "rules", "domain"},
     "web": {"web", "usecases", "printing", "rules", "domain"},
 }
+# The folders of the domain from the ground up; each may import those before it.
+DOMAIN_FOLDERS = (
+    "errors",
+    "stopped",
+    "records",
+    "lists",
+    "boat",
+    "measures",
+    "rulebook",
+    "sync",
+    "aboard",
+    "masses",
+    "tanks",
+    "wiring",
+    "renewals",
+    "cutting",
+    "buying",
+    "schedules",
+    "work",
+    "waste",
+    "lifting",
+    "floating",
+    "tally",
+)
 # Outside the standard library, the domain may use what only calculates: units, tables, a solver.
 DOMAIN_LIBRARIES = {"pint", "numpy", "highspy"}
 
@@ -46,6 +70,23 @@ def test_folder_imports_only_what_lies_below_it(folder: str) -> None:
         for name in imported_modules(path)
         if name.startswith("shedtally.") and name.split(".")[1] not in MAY_IMPORT[folder]
     ]
+    assert wrong == []
+
+
+def test_the_folders_of_the_domain_build_on_each_other() -> None:
+    domain = PACKAGE / "domain"
+    assert {path.stem for path in domain.iterdir()} - {"__init__", "__pycache__"} == set(
+        DOMAIN_FOLDERS
+    ), "name each folder of the domain in DOMAIN_FOLDERS, above those that use it"
+    wrong = []
+    for path in domain.rglob("*.py"):
+        own = path.relative_to(domain).parts[0].removesuffix(".py")
+        allowed = {*DOMAIN_FOLDERS[: DOMAIN_FOLDERS.index(own) + 1]} if own != "__init__" else set()
+        wrong += [
+            f"{path.relative_to(domain)} imports {name}"
+            for name in imported_modules(path)
+            if name.startswith("shedtally.domain.") and name.split(".")[2] not in allowed
+        ]
     assert wrong == []
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.left import UNKNOWN_ORDER, left_to_take_out
+from shedtally.domain.work.left import UNKNOWN_ORDER, left_to_take_out
 
 DRAIN_FUEL = ("job", "drain", {"task": "make safe", "system": "fuel", "name": "Drain the tank"})
 

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain.lifting import lift_list
-from shedtally.domain.sling import NotHung, Point, hang, two_legs
-from shedtally.domain.trim import trim_list
-from shedtally.domain.waterplane import faults_of, missing_of
+from shedtally.domain.floating.trim import trim_list
+from shedtally.domain.floating.waterplane import faults_of, missing_of
+from shedtally.domain.lifting.lifts import lift_list
+from shedtally.domain.lifting.sling import NotHung, Point, hang, two_legs
 from shedtally.rules.load import rules_for_phone
 
 MIDDLE = Point(0.0, 0.0, 0.0)

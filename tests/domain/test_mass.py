@@ -3,12 +3,12 @@
 import pytest
 
 from shedtally.domain.lists import Spread
-from shedtally.domain.mass import mass_of, why_not
-from shedtally.domain.measure import parse_size
+from shedtally.domain.masses.item_mass import mass_of, why_not
+from shedtally.domain.masses.section import OutOfRange, kg_per_m
+from shedtally.domain.masses.spread import product, total
+from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.records import Item
 from shedtally.domain.rulebook import Three
-from shedtally.domain.section import OutOfRange, kg_per_m
-from shedtally.domain.spread import product, total
 
 
 def near(guess):

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import pytest
 
-from shedtally.domain.mass import mass_of
-from shedtally.domain.measure import parse_size
+from shedtally.domain.masses.item_mass import mass_of
+from shedtally.domain.masses.section import cable
+from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.records import Item
-from shedtally.domain.section import cable
 from shedtally.rules.load import load
 
 RULES = load()

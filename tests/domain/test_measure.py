@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain.measure import parse_length_mm, parse_mass_kg, parse_size
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.measures.reading import parse_length_mm, parse_mass_kg, parse_size
+from shedtally.domain.measures.unreadable import Unreadable
 
 VECTORS = json.loads(
     (Path(__file__).parents[2] / "fixtures" / "contract" / "measure.json").read_text("utf-8")

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain import merge
-from shedtally.domain.change import parse
+from shedtally.domain.sync import merge
+from shedtally.domain.sync.change import parse
 
 CASES = json.loads(
     (Path(__file__).parents[2] / "fixtures/contract/merge.json").read_text(encoding="utf-8")

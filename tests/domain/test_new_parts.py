@@ -2,11 +2,11 @@
 
 import pytest
 
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.order import order_list
-from shedtally.domain.order_packs import cheapest_packs
-from shedtally.domain.put_back import put_back
-from shedtally.domain.renewal_parts import PartsReader
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.buying.packs import cheapest_packs
+from shedtally.domain.renewals.parts import PartsReader
+from shedtally.domain.work.left import left_to_take_out
+from shedtally.domain.work.put_back import put_back
 from shedtally.printing.put_back import put_back_csv
 
 ROOM = ("compartment", "galley", {"name": "Galley"})

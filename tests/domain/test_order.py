@@ -2,10 +2,10 @@
 
 import pytest
 
-from shedtally.domain.new_parts import buying, new_parts, state_of
-from shedtally.domain.order import order_list
-from shedtally.domain.records_renewal import Purchase
-from shedtally.domain.renewals import renewals
+from shedtally.domain.buying.new_parts import buying, new_parts, state_of
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.records.renewal import Purchase
+from shedtally.domain.renewals.lines import renewals
 
 HOSE = {"kind": "hose-raw-water", "size": "19 mm", "length_mm": 1000}
 COCK = {"kind": "seacock", "size": "1 1/2 in", "thread": "G 1 1/2", "fate": "renew"}

@@ -6,7 +6,7 @@ import datetime as dt
 
 import pytest
 
-from shedtally.domain.pace import pace_of
+from shedtally.domain.work.pace import pace_of
 
 TODAY = dt.date(2026, 11, 25)
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from shedtally.domain.merge import Version
-from shedtally.domain.packing import packed, unpacked
+from shedtally.domain.sync.merge import Version
+from shedtally.domain.sync.packing import packed, unpacked
 
 ONE = Version("0199c82cc0000003", "device", "change-1", 4)
 TWO = Version("0199c82cc0000004", "device", "change-2", 5)

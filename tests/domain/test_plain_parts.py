@@ -2,8 +2,8 @@
 
 import pytest
 
-from shedtally.domain.plain_parts import readable, sized
-from shedtally.domain.renewals import renewals
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.renewals.plain_parts import readable, sized
 
 
 @pytest.fixture

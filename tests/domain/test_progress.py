@@ -6,9 +6,9 @@ import datetime as dt
 
 import pytest
 
-from shedtally.domain.effort import toll_of_item, toll_of_job
-from shedtally.domain.progress import progress
-from shedtally.domain.steps import steps_of
+from shedtally.domain.work.effort import toll_of_item, toll_of_job
+from shedtally.domain.work.progress import progress
+from shedtally.domain.work.steps import steps_of
 
 # A Wednesday; the weeks before it begin on 31 August, 7, 14 and 21 September.
 TODAY = dt.date(2026, 9, 23)

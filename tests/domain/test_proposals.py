@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from shedtally.domain.network import Orders
-from shedtally.domain.proposals import proposals
-from shedtally.domain.steps import steps_of
+from shedtally.domain.work.network import Orders
+from shedtally.domain.work.proposals import proposals
+from shedtally.domain.work.steps import steps_of
 
 
 def offered(boat, rules, **more):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.renewals import renewals
+from shedtally.domain.renewals.lines import renewals
 
 
 @pytest.fixture

@@ -2,10 +2,10 @@
 
 import pytest
 
-from shedtally.domain.circuits import circuits
-from shedtally.domain.order import order_list
-from shedtally.domain.renewal_gaps import so_many
-from shedtally.domain.renewals import renewals
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.renewals.gaps import so_many
+from shedtally.domain.renewals.lines import renewals
 
 WIRE = {
     "kind": "cable-dc", "size": "2.5 mm2", "length_mm": 4500, "voltage_v": 12, "bundled": 2,

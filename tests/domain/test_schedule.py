@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.schedule import schedule
+from shedtally.domain.schedules.schedule import schedule
 
 HOSE = {"kind": "hose-raw-water", "size": "25 mm"}
 

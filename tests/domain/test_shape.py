@@ -4,7 +4,7 @@ import pytest
 
 from shedtally.domain.boat import from_values
 from shedtally.domain.records import TABLES, Compartment, Container, Item, Photo, Tag
-from shedtally.domain.shape import faults, fields_of
+from shedtally.domain.records.shape import faults, fields_of
 
 
 def detail(record, **values):

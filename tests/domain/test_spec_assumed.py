@@ -1,8 +1,8 @@
 """What a line counts with where nothing was fixed is said with its reason; the fixed follows."""
 
-from shedtally.domain.circuits import circuits
-from shedtally.domain.renewal_parts import PartsReader
-from shedtally.domain.renewals import renewals
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.renewals.parts import PartsReader
 
 HOSE = {"kind": "hose-raw-water", "size": "19 mm", "length_mm": 1000}
 WIRE = {

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.renewals import renewals
+from shedtally.domain.renewals.lines import renewals
 
 HOSE = {"kind": "hose-bilge", "size": "38 mm", "length_mm": 1200, "fate": "renew"}
 CABLE = {"kind": "cable-dc", "size": "2 x 1.5 mm2", "length_mm": 900, "fate": "renew"}

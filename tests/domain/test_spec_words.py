@@ -2,9 +2,9 @@
 
 import pytest
 
-from shedtally.domain.records_renewal import Spec
-from shedtally.domain.renewals import renewals
-from shedtally.domain.spec_words import details
+from shedtally.domain.records.renewal import Spec
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.renewals.spec_words import details
 
 
 @pytest.fixture

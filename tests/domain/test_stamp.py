@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 
 VECTORS = json.loads(
     (Path(__file__).parents[2] / "fixtures/contract/stamp.json").read_text(encoding="utf-8")

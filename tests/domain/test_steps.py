@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.left import waits_for
-from shedtally.domain.steps import opened, steps_of
+from shedtally.domain.work.left import waits_for
+from shedtally.domain.work.steps import opened, steps_of
 from shedtally.rules.load import rules_for_phone
 
 VECTORS = json.loads(

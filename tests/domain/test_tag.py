@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 
 VECTORS = json.loads(
     (Path(__file__).parents[2] / "fixtures/contract/tag.json").read_text(encoding="utf-8")

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.contents import with_contents
-from shedtally.domain.masses import mass_list
 from shedtally.domain.records import Boat, DipMark, Item, Sounding, Tank
-from shedtally.domain.tank_lists import TankLine
-from shedtally.domain.tanks import tank_list
-from shedtally.domain.waste import waste_list
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tanks.contents import with_contents
+from shedtally.domain.tanks.held import tank_list
+from shedtally.domain.tanks.lists import TankLine
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.rules.load import load, rules_for_phone
 
 CASES = json.loads(

@@ -4,10 +4,10 @@ import math
 
 import pytest
 
-from shedtally.domain.measure import parse_size
-from shedtally.domain.order import order_list
-from shedtally.domain.renewals import renewals
-from shedtally.domain.trunking import Filling, how_full, inside_of, space_mm2
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.measures.reading import parse_size
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.wiring.trunking import Filling, how_full, inside_of, space_mm2
 
 WIRE = {"kind": "cable-dc", "size": "2.5 mm2", "fate": "renew", "length_mm": 3000}
 

@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 
-from shedtally.domain.box import day_of
 from shedtally.domain.errors import NoSuchRuleSet
+from shedtally.domain.waste.box import day_of
 
 
 def ids(found):

@@ -5,15 +5,15 @@ from pathlib import Path
 
 import pytest
 
+from shedtally.domain.aboard.position import position_of
 from shedtally.domain.boat import from_values
-from shedtally.domain.estimate import spread_of, sum_of
 from shedtally.domain.lists import Spread
-from shedtally.domain.mass import estimate_of, why_not
-from shedtally.domain.masses import mass_list
-from shedtally.domain.position import position_of
+from shedtally.domain.masses.estimate import spread_of, sum_of
+from shedtally.domain.masses.item_mass import estimate_of, why_not
+from shedtally.domain.masses.weighing import masses_of, net_kg, refusal
 from shedtally.domain.records import Item, Weighing
-from shedtally.domain.scrap import scrap_list
-from shedtally.domain.weighing import masses_of, net_kg, refusal
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tally.scrap import scrap_list
 
 VECTORS = json.loads(
     (Path(__file__).parents[2] / "fixtures" / "contract" / "weighing.json").read_text("utf-8")

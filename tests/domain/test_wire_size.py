@@ -9,15 +9,15 @@ from typing import Any
 
 import pytest
 
-from shedtally.domain import wiring_columns
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.circuits import circuits
-from shedtally.domain.order_size import order_size
 from shedtally.domain.records import Boat, End, Item
-from shedtally.domain.renewals import renewals
-from shedtally.domain.rings import ring_for
-from shedtally.domain.wire_lists import WireSizing
-from shedtally.domain.wire_size import size_wire
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.wiring.cable_size import order_size
+from shedtally.domain.wiring.lists import WireSizing
+from shedtally.domain.wiring.rings import ring_for
+from shedtally.domain.wiring.size import size_wire
 
 CONTRACT = Path(__file__).parents[2] / "fixtures/contract"
 GOOD: dict[str, Any] = {

@@ -6,10 +6,10 @@ import datetime as dt
 
 import pytest
 
-from shedtally.domain.pace import pace_of
 from shedtally.domain.records import Work
-from shedtally.domain.shape import faults
-from shedtally.domain.work_ahead import work_ahead
+from shedtally.domain.records.shape import faults
+from shedtally.domain.work.ahead import work_ahead
+from shedtally.domain.work.pace import pace_of
 
 TODAY = dt.date(2026, 11, 25)
 

@@ -34,7 +34,7 @@ from PIL import Image
 
 from postgres_server import running_postgres
 from real_server import JSON, RealServer
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 from shedtally.usecases.check_data import check_data
 
 PHONES = 4

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from real_server import JSON, RealServer
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 from shedtally.usecases.check_data import check_data
 
 MEGABYTE = 1_000_000

@@ -17,7 +17,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import Piece, Stock
+from shedtally.domain.cutting.stock import Piece, Stock
 
 SIZES = 9
 

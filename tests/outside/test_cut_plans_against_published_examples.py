@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import Piece, Stock
+from shedtally.domain.cutting.stock import Piece, Stock
 
 EXAMPLES = tomllib.loads(
     Path(__file__).with_name("cutting_examples.toml").read_text(encoding="utf-8")

@@ -16,9 +16,9 @@ import math
 
 import pytest
 
-from shedtally.domain import hydrostatics as hydro
-from shedtally.domain.lifting import uniform_times
-from shedtally.domain.sling import Point, equal_legs, hang, two_legs
+from shedtally.domain.floating import hydrostatics as hydro
+from shedtally.domain.lifting.lifts import uniform_times
+from shedtally.domain.lifting.sling import Point, equal_legs, hang, two_legs
 from shedtally.rules.load import load
 
 FACTORS = [

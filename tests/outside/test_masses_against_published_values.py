@@ -9,11 +9,11 @@ import math
 import ht
 import pytest
 
-from shedtally.domain.mass import mass_of
-from shedtally.domain.measure import parse_length_mm, parse_mass_kg, parse_size
+from shedtally.domain.masses.item_mass import mass_of
+from shedtally.domain.masses.section import COPPER_SHARE, cable, tube
+from shedtally.domain.measures.gauge import gauge_diameter_mm, gauge_from_text, round_area_mm2
+from shedtally.domain.measures.reading import parse_length_mm, parse_mass_kg, parse_size
 from shedtally.domain.records import Item
-from shedtally.domain.section import COPPER_SHARE, cable, tube
-from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text, round_area_mm2
 from shedtally.rules.load import load
 
 RULES = load()

@@ -10,12 +10,12 @@ import ht
 import pytest
 from fluids.piping import nearest_pipe, t_from_gauge
 
-from shedtally.domain.estimate import spread_of, sum_of
-from shedtally.domain.mass import estimate_of, mass_of
-from shedtally.domain.measure import parse_size
+from shedtally.domain.masses.estimate import spread_of, sum_of
+from shedtally.domain.masses.item_mass import estimate_of, mass_of
+from shedtally.domain.masses.section import kg_per_m, nominal_pipe, tube
+from shedtally.domain.measures.gauge import gauge_diameter_mm, gauge_from_text
+from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.records import Item
-from shedtally.domain.section import kg_per_m, nominal_pipe, tube
-from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text
 from shedtally.rules.load import load
 
 RULES = load()

@@ -7,10 +7,10 @@ import math
 
 import pytest
 
-from shedtally.domain.crew import lower_bound, schedule
-from shedtally.domain.forecast import pert
-from shedtally.domain.network import arrange, longest_chain, times_of
 from shedtally.domain.rulebook import Three
+from shedtally.domain.work.crew import lower_bound, schedule
+from shedtally.domain.work.forecast import pert
+from shedtally.domain.work.network import arrange, longest_chain, times_of
 
 # B. W. Taylor, Introduction to Management Science, chapter 8, a solved problem; activity on arrow.
 # arc: days, before it, ES, EF, LS, LF, slack as printed.

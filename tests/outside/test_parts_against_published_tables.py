@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import pytest
 
-from shedtally.domain.plain_parts import LITRES_PER_UK_GALLON, sized
+from shedtally.domain.renewals.plain_parts import LITRES_PER_UK_GALLON, sized
 from shedtally.rules.load import load
 
 RENEWAL = load().renewal

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 import zxingcpp
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.printing import symbol
 
 CODE = tag.encode(23_571_113)

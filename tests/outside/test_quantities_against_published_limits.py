@@ -11,15 +11,15 @@ import datetime
 import pytest
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.generator import (
+from shedtally.domain.waste.by_stream import waste_rows
+from shedtally.domain.waste.generator import (
     day_reached,
     episode_days,
     step_of,
     trip_faults,
     warning,
 )
-from shedtally.domain.quantities import quantities
-from shedtally.domain.waste import waste_rows
+from shedtally.domain.waste.quantities import quantities
 from shedtally.rules.load import load
 
 RULES = load()

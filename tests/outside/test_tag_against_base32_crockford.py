@@ -9,7 +9,7 @@ import random
 import base32_crockford
 import pytest
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 
 
 def test_1234_is_16j_with_check_character_d():

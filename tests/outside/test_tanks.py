@@ -16,9 +16,9 @@ from typing import Any
 import pytest
 from fluids import TANK
 
-from shedtally.domain.liquid import density_at, products_factor
-from shedtally.domain.tank_forms import box, cylinder, dish_depth, v_bottom, wedge
-from shedtally.domain.tank_shape import Surface
+from shedtally.domain.tanks.forms import box, cylinder, dish_depth, v_bottom, wedge
+from shedtally.domain.tanks.liquid import density_at, products_factor
+from shedtally.domain.tanks.shape import Surface
 from shedtally.rules.load import load
 
 HEADS: dict[str, dict[str, Any]] = {

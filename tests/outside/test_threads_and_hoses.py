@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from shedtally.domain.clamp import clamp_for
-from shedtally.domain.thread import mismatch, parse_thread
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.measures.unreadable import Unreadable
+from shedtally.domain.renewals.clamp import clamp_for
+from shedtally.domain.renewals.thread import mismatch, parse_thread
 from shedtally.rules.load import load
 
 RULES = load()

@@ -8,7 +8,7 @@ trunking size". The printed sizes are over the walls, so the printed capacity li
 
 import pytest
 
-from shedtally.domain.trunking import Filling, how_full, inside_of
+from shedtally.domain.wiring.trunking import Filling, how_full, inside_of
 from shedtally.rules.load import load
 
 FILL = load().wiring.fill

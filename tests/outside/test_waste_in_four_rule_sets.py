@@ -17,9 +17,9 @@ import datetime
 
 import pytest
 
-from shedtally.domain.apart import may_share, transport_table
 from shedtally.domain.boat import from_values
-from shedtally.domain.waste import waste_list
+from shedtally.domain.waste.apart import may_share, transport_table
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.rules.load import load
 
 RULES = load()

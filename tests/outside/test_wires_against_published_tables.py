@@ -18,11 +18,11 @@ from typing import Any
 
 import pytest
 
-from shedtally.domain.measure import parse_size
+from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.records import Item
-from shedtally.domain.rings import ring_for
-from shedtally.domain.wire_load import Load, ambient_share, load_of
-from shedtally.domain.wire_size import bears_a, fit, ohm_per_m, size_wire
+from shedtally.domain.wiring.load import Load, ambient_share, load_of
+from shedtally.domain.wiring.rings import ring_for
+from shedtally.domain.wiring.size import bears_a, fit, ohm_per_m, size_wire
 from shedtally.rules.load import load
 
 WIRING = load().wiring

@@ -11,9 +11,9 @@ from sqlalchemy import update
 
 from conftest import close
 from shedtally.app import create_app
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.renewals import renewals
-from shedtally.domain.waste import waste_list
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.work.left import left_to_take_out
 from shedtally.settings import Settings
 from shedtally.storage.tables import db, server
 from shedtally.usecases import load_demo

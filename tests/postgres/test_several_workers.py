@@ -20,7 +20,7 @@ import pytest
 
 from postgres_server import Postgres
 from real_server import JSON, RealServer
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 from shedtally.usecases.pair_device import TRIES_PER_ADDRESS
 
 T = TypeVar("T")

@@ -3,7 +3,6 @@
 import datetime as dt
 import random
 
-from shedtally.domain import tag
 from shedtally.domain.lists import (
     LeftGroup,
     LeftItem,
@@ -16,6 +15,7 @@ from shedtally.domain.lists import (
     WasteList,
     WasteStream,
 )
+from shedtally.domain.records import tag
 from shedtally.printing.paper import Heading
 
 HEADING = Heading("Corncrake", dt.date(2026, 5, 4), 1412)

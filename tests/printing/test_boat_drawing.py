@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from shedtally.domain.drawn import DrawnBoat, DrawnPlace, most_left
+from shedtally.domain.aboard.drawn import DrawnBoat, DrawnPlace, most_left
 from shedtally.printing.boat_shape import cells, outlines, shape_of
 
 CASES = json.loads(

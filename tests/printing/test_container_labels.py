@@ -11,7 +11,7 @@ import pytest
 
 from printing import samples
 from printing.test_disposal_list import box_of, overlapping, waste_list
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.labels import LABELS, container_labels, wanted_side_mm
 from shedtally.printing.phrases import phrases

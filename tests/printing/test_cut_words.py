@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.order_list import CutSheet, SheetPiece, SheetStock
+from shedtally.domain.buying.lists import CutSheet, SheetPiece, SheetStock
 from shedtally.printing.order import cut_words, proof
 
 PIECE = SheetPiece("i", "Hose", (), 5040, (), by_measure=True)

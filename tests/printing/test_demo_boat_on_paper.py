@@ -9,7 +9,7 @@ import re
 import pytest
 
 from printing.test_disposal_list import assert_nothing_is_clipped_small_or_on_top, flat
-from shedtally.domain.waste import waste_list
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.look import range_words
 from shedtally.printing.disposal.pdf import disposal_pdf

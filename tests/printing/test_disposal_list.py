@@ -8,8 +8,8 @@ import pdfplumber
 import pytest
 
 from printing import samples
-from shedtally.domain import tag
 from shedtally.domain.lists import Spread, WasteContainer
+from shedtally.domain.records import tag
 from shedtally.printing.disposal.form import choices
 from shedtally.printing.disposal.pdf import disposal_pdf
 from shedtally.printing.disposal.plan import lines_of

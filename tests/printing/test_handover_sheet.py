@@ -11,7 +11,7 @@ from printing.test_disposal_list import (
     flat,
     waste_list,
 )
-from shedtally.domain.handed_over import part_of
+from shedtally.domain.waste.handed_over import part_of
 from shedtally.printing.handover import HandoverFace, handover_pdf, short_digest
 from shedtally.printing.phrases import phrases
 

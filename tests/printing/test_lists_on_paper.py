@@ -10,8 +10,8 @@ from reportlab.lib.styles import getSampleStyleSheet
 from reportlab.platypus import LongTable, Paragraph, SimpleDocTemplate
 
 from printing import samples
-from shedtally.domain import tag
 from shedtally.domain.lists import LeftList, RenewalList, Spread, WasteList
+from shedtally.domain.records import tag
 from shedtally.printing.disposal.pdf import disposal_pdf
 from shedtally.printing.figures import kilograms, spread_words
 from shedtally.printing.lists import Heading, left_pdf, renewals_pdf

@@ -10,9 +10,10 @@ import pdfplumber
 import pytest
 
 from printing.test_disposal_list import assert_nothing_is_clipped_small_or_on_top, flat
-from shedtally.domain import tag, wiring_columns
-from shedtally.domain.order import order_list
-from shedtally.domain.schedule import schedule
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.records import tag
+from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.schedules.schedule import schedule
 from shedtally.printing.cutting import cutting_pdf
 from shedtally.printing.order import order_pdf, order_pdf_by_supplier
 from shedtally.printing.paper import A4_WIDE, MM, Heading

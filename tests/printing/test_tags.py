@@ -6,7 +6,7 @@ import random
 import numpy as np
 import pytest
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.printing.tag_layout import layout
 from shedtally.printing.tags import SHEETS, AddressNotPrintable, TagFace, tag_sheet
 

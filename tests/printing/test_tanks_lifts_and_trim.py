@@ -5,12 +5,12 @@ import datetime as dt
 import pytest
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.lifting import lift_list
-from shedtally.domain.masses import mass_list
+from shedtally.domain.floating.trim import trim_list
+from shedtally.domain.lifting.lifts import lift_list
 from shedtally.domain.records import Boat, Eye, Item, Lift, Price, Sounding, Tank
-from shedtally.domain.scrap import scrap_list
-from shedtally.domain.tanks import tank_list
-from shedtally.domain.trim import trim_list
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tally.scrap import scrap_list
+from shedtally.domain.tanks.held import tank_list
 from shedtally.printing.figures import number
 from shedtally.printing.lifts import lifts_pdf
 from shedtally.printing.masses import masses_pdf

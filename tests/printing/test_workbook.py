@@ -9,8 +9,8 @@ import pytest
 
 from printing import samples
 from printing.test_disposal_list import RULES, waste_list
-from shedtally.domain import tag
-from shedtally.domain.spread import total
+from shedtally.domain.masses.spread import total
+from shedtally.domain.records import tag
 from shedtally.printing.disposal.table import disposal_xlsx
 from shedtally.printing.workbook import Page, workbook
 

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.crew import QUICK, TooFewHands, lower_bound, schedule
-from shedtally.domain.effort import Toll
-from shedtally.domain.forecast import forecast
-from shedtally.domain.network import arrange, times_of
-from shedtally.domain.pace import Pace
 from shedtally.domain.rulebook import Three
-from shedtally.domain.sitting import plan_sitting
-from shedtally.domain.steps import Step, Steps
+from shedtally.domain.work.crew import QUICK, TooFewHands, lower_bound, schedule
+from shedtally.domain.work.effort import Toll
+from shedtally.domain.work.forecast import forecast
+from shedtally.domain.work.network import arrange, times_of
+from shedtally.domain.work.pace import Pace
+from shedtally.domain.work.sitting import plan_sitting
+from shedtally.domain.work.steps import Step, Steps
 
 KEYS = [f"item/{letter}" for letter in "abcdefgh"]
 PAIRS = st.lists(st.tuples(st.sampled_from(KEYS), st.sampled_from(KEYS)), max_size=16)

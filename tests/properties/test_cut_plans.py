@@ -6,10 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
+from shedtally.domain.buying.order import order_list
 from shedtally.domain.cutting import cut_plan
-from shedtally.domain.cutting_stock import Piece, Stock
-from shedtally.domain.order import order_list
-from shedtally.domain.renewals import renewals
+from shedtally.domain.cutting.stock import Piece, Stock
+from shedtally.domain.renewals.lines import renewals
 from shedtally.rules.load import load
 
 RULES = load()

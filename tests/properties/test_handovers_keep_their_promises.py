@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.freeze import digest_of, freeze, went_with
-from shedtally.domain.quantities import quantities
-from shedtally.domain.waste import waste_list, waste_rows
+from shedtally.domain.waste.by_stream import waste_list, waste_rows
+from shedtally.domain.waste.freeze import digest_of, freeze, went_with
+from shedtally.domain.waste.quantities import quantities
 from shedtally.rules.load import load
 
 RULES = load()

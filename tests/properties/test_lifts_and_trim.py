@@ -9,15 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shedtally.domain.aboard.position import Position
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.estimate import Cause, Origin, difference
-from shedtally.domain.ledger import Entry, mass_of_all, moment_off
-from shedtally.domain.lifting import lift_list
-from shedtally.domain.position import Position
+from shedtally.domain.floating.ledger import Entry, mass_of_all, moment_off
+from shedtally.domain.floating.trim import trim_list
+from shedtally.domain.lifting.lifts import lift_list
+from shedtally.domain.lifting.sling import NotHung, Point, hang, two_legs
+from shedtally.domain.masses.estimate import Cause, Origin, difference
 from shedtally.domain.records import Boat, Eye, Item, Lift, Sounding, Tank
 from shedtally.domain.rulebook import Three
-from shedtally.domain.sling import NotHung, Point, hang, two_legs
-from shedtally.domain.trim import trim_list
 from shedtally.rules.load import load
 
 masses = st.floats(1, 5000)

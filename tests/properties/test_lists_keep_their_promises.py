@@ -7,14 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shedtally.domain.aboard.out import is_out, pieces
 from shedtally.domain.boat import from_values
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.mass import mass_of
-from shedtally.domain.out import is_out, pieces
+from shedtally.domain.masses.item_mass import mass_of
+from shedtally.domain.masses.spread import total
 from shedtally.domain.records import Item
-from shedtally.domain.renewals import renewals
-from shedtally.domain.spread import total
-from shedtally.domain.waste import waste_list
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.work.left import left_to_take_out
 from shedtally.rules.load import load
 
 RULES = load()

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.left import left_to_take_out
+from shedtally.domain.work.left import left_to_take_out
 from shedtally.rules.load import load
 
 RULES = load()

@@ -7,14 +7,14 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.estimate import Cause, Origin, spread_of, sum_of, tally
-from shedtally.domain.mass import Estimator, estimate_of, mass_of
-from shedtally.domain.masses import mass_list
-from shedtally.domain.measure import parse_length_mm, parse_mass_kg
+from shedtally.domain.masses.estimate import Cause, Origin, spread_of, sum_of, tally
+from shedtally.domain.masses.item_mass import Estimator, estimate_of, mass_of
+from shedtally.domain.masses.weighing import masses_of, net_kg, refusal, share_out
+from shedtally.domain.measures.reading import parse_length_mm, parse_mass_kg
 from shedtally.domain.records import Item, Weighing
-from shedtally.domain.scrap import scrap_list
-from shedtally.domain.weigh_next import weigh_next
-from shedtally.domain.weighing import masses_of, net_kg, refusal, share_out
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tally.scrap import scrap_list
+from shedtally.domain.tally.weigh_next import weigh_next
 from shedtally.rules.load import load
 
 RULES = load()

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.measure import parse_length_mm, parse_mass_kg, parse_size
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.measures.reading import parse_length_mm, parse_mass_kg, parse_size
+from shedtally.domain.measures.unreadable import Unreadable
 
 MM = {"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "ft": 304.8}
 

@@ -11,10 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from shedtally.app import create_app
-from shedtally.domain import merge, stamp
-from shedtally.domain.change import Change, parse
-from shedtally.domain.clash import Clash, Side
-from shedtally.domain.packing import unpacked
+from shedtally.domain.sync import merge, stamp
+from shedtally.domain.sync.change import Change, parse
+from shedtally.domain.sync.clash import Clash, Side
+from shedtally.domain.sync.packing import unpacked
 from shedtally.rules.load import load
 from shedtally.settings import Settings
 from shedtally.storage.tables import db

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.network import Orders, arrange, longest_chain, opened_by, times_of
+from shedtally.domain.work.network import Orders, arrange, longest_chain, opened_by, times_of
 
 KEYS = [f"item/{letter}" for letter in "abcdefgh"]
 HOURS = st.lists(st.integers(0, 40), min_size=len(KEYS), max_size=len(KEYS))

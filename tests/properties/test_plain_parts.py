@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.plain_parts import sized
-from shedtally.domain.renewals import renewals
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.renewals.plain_parts import sized
 from shedtally.rules.load import load
 
 RULES = load()

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.put_back import put_back
+from shedtally.domain.work.put_back import put_back
 from shedtally.rules.load import load
 
 KEYS = "abcdefgh"

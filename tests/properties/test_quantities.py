@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.quantities import ladder_of, quantities
-from shedtally.domain.waste import waste_rows
+from shedtally.domain.waste.by_stream import waste_rows
+from shedtally.domain.waste.quantities import ladder_of, quantities
 from shedtally.rules.load import load
 
 RULES = load()

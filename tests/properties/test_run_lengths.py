@@ -7,9 +7,9 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.position import Position
+from shedtally.domain.aboard.position import Position
+from shedtally.domain.aboard.run_length import between, mean_distance
 from shedtally.domain.rulebook import Three
-from shedtally.domain.run_length import between, mean_distance
 
 metres = st.floats(-8, 8, allow_nan=False).map(lambda value: round(value, 3))
 stretches = st.tuples(metres, metres).map(lambda pair: (min(pair), max(pair)))

@@ -7,8 +7,8 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.schedule_blocks import blocks
-from shedtally.domain.schedule_layout import Box, Link
+from shedtally.domain.schedules.blocks import blocks
+from shedtally.domain.schedules.layout import Box, Link
 
 COUNT = 9
 COLUMNS = st.lists(st.integers(0, 4), min_size=COUNT, max_size=COUNT)

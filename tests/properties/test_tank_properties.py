@@ -10,13 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.contents import with_contents
-from shedtally.domain.masses import mass_list
 from shedtally.domain.records import Boat, Item, Sounding, Tank
-from shedtally.domain.tank_forms import cylinder, v_bottom, wedge
-from shedtally.domain.tank_shape import Surface, TankShape
-from shedtally.domain.tanks import tank_list
-from shedtally.domain.waste import waste_list
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tanks.contents import with_contents
+from shedtally.domain.tanks.forms import cylinder, v_bottom, wedge
+from shedtally.domain.tanks.held import tank_list
+from shedtally.domain.tanks.shape import Surface, TankShape
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.rules.load import load
 
 SIZE = st.floats(100, 3000)

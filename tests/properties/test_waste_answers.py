@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedtally.domain.apart import Bans, may_share
 from shedtally.domain.boat import from_values
-from shedtally.domain.classify import Classifier, classify
 from shedtally.domain.records import Item
-from shedtally.domain.shape import Range, fields_of
-from shedtally.domain.waste import waste_list
+from shedtally.domain.records.shape import Range, fields_of
+from shedtally.domain.waste.apart import Bans, may_share
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.waste.classify import Classifier, classify
 from shedtally.rules.load import load
 
 RULES = load()

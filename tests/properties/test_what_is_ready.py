@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedtally.domain.boat import from_values
-from shedtally.domain.left import waits_for
-from shedtally.domain.steps import steps_of
+from shedtally.domain.work.left import waits_for
+from shedtally.domain.work.steps import steps_of
 from shedtally.rules.load import load
 
 RULES = load()

@@ -8,11 +8,11 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shedtally.domain.measure import parse_size
+from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.records import Item
-from shedtally.domain.wire_lists import WireSizing
-from shedtally.domain.wire_load import load_of
-from shedtally.domain.wire_size import fit, size_wire
+from shedtally.domain.wiring.lists import WireSizing
+from shedtally.domain.wiring.load import load_of
+from shedtally.domain.wiring.size import fit, size_wire
 from shedtally.rules.load import load
 
 WIRING = load().wiring

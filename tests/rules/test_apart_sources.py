@@ -2,7 +2,7 @@
 
 import pytest
 
-from shedtally.domain.lawbook import ELSEWHERE, OWN
+from shedtally.domain.rulebook.law import ELSEWHERE, OWN
 from shedtally.rules.load import load
 
 RULES = load()

@@ -5,9 +5,9 @@ import re
 
 import pytest
 
-from shedtally.domain.apart import may_share
 from shedtally.domain.boat import from_values
-from shedtally.domain.waste import waste_list
+from shedtally.domain.waste.apart import may_share
+from shedtally.domain.waste.by_stream import waste_list
 from shedtally.rules.load import load
 from shedtally.rules.local import read_local, with_local
 from shedtally.rules.local_check import BadLocalRules

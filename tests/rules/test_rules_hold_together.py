@@ -10,7 +10,7 @@ import tomllib
 import pytest
 
 from shedtally.domain.records import Item
-from shedtally.domain.shape import fields_of
+from shedtally.domain.records.shape import fields_of
 from shedtally.rules import read
 from shedtally.rules.check import BadRules
 from shedtally.rules.load import FOLDER, build, load, rules_for_phone

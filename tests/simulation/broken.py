@@ -14,9 +14,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from shedtally.domain import clash, merge, stamp
-from shedtally.domain.change import Change
-from shedtally.domain.merge import State, Version
+from shedtally.domain.sync import clash, merge, stamp
+from shedtally.domain.sync.change import Change
+from shedtally.domain.sync.merge import State, Version
 from shedtally.storage.change_log import ChangeLog
 from shedtally.storage.clashes import Clashes
 from shedtally.storage.reading_marks import ReadingMarks

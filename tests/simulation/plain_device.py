@@ -9,7 +9,7 @@ import zipfile
 from collections.abc import Callable
 from typing import Any
 
-from shedtally.domain import stamp
+from shedtally.domain.sync import stamp
 
 from .link import Kept
 from .shed_server import ShedServer

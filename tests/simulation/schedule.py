@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from random import Random
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 
 MINUTE = 60_000
 DAY = 86_400_000

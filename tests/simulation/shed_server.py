@@ -18,7 +18,7 @@ from flask import Flask
 from sqlalchemy import delete, event, select
 
 from shedtally.app import create_app
-from shedtally.domain.merge import State
+from shedtally.domain.sync.merge import State
 from shedtally.settings import Settings
 from shedtally.storage import tables
 from shedtally.storage.photo_store import PhotoStore

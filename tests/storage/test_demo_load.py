@@ -15,14 +15,14 @@ from sqlalchemy import select
 
 from conftest import close
 from shedtally.app import create_app
-from shedtally.domain import stamp, tag
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.order import order_list
-from shedtally.domain.put_back import put_back
-from shedtally.domain.records import Item
-from shedtally.domain.renewals import renewals
-from shedtally.domain.waste import waste_list
+from shedtally.domain.buying.order import order_list
+from shedtally.domain.records import Item, tag
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.sync import stamp
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.work.left import left_to_take_out
+from shedtally.domain.work.put_back import put_back
 from shedtally.settings import Settings
 from shedtally.storage import tables
 from shedtally.storage.pictures import inspect

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from shedtally.domain import records
-from shedtally.domain.measure import parse_size
-from shedtally.domain.plain_parts import readable
-from shedtally.domain.shape import faults
-from shedtally.domain.unreadable import Unreadable
+from shedtally.domain.measures.reading import parse_size
+from shedtally.domain.measures.unreadable import Unreadable
+from shedtally.domain.records.shape import faults
+from shedtally.domain.renewals.plain_parts import readable
 from shedtally.rules.load import load as load_rules
 from shedtally.usecases import demo_buying
 from shedtally.usecases.demo_source import Source, demo_source, read

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from shedtally.domain import merge, stamp
-from shedtally.domain.change import parse
+from shedtally.domain.sync import merge, stamp
+from shedtally.domain.sync.change import parse
 
 YEAR_MS = 365 * 24 * 3600 * 1000
 

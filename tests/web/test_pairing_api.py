@@ -9,7 +9,7 @@ import pytest
 from sqlalchemy import select, text
 
 from shedtally.app import create_app
-from shedtally.domain import pairing
+from shedtally.domain.sync import pairing
 from shedtally.storage.tables import db
 
 WRITE = {"X-Shedtally": "1"}

@@ -9,9 +9,9 @@ import uuid
 
 import pytest
 
-from shedtally.domain import merge, stamp
-from shedtally.domain.change import parse
-from shedtally.domain.merge import State, Version
+from shedtally.domain.sync import merge, stamp
+from shedtally.domain.sync.change import parse
+from shedtally.domain.sync.merge import State, Version
 
 
 def pages_of(phone, boat: str, limit: int = 5000, between=lambda: None) -> list[dict]:

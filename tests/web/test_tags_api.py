@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 from sqlalchemy import text
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.storage.tables import db
 
 WRITE = {"X-Shedtally": "1"}

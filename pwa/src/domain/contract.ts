@@ -1,5 +1,5 @@
 // Generated from the server's declarations by `python -m shedtally.contract`.
-// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
+// Edit domain/records/, a lists.py or problem_kinds.py and run it again; a test compares.
 
 export type JsonValue = string | number | boolean | null;
 export type Values = Readonly<Record<string, JsonValue>>;
@@ -46,7 +46,7 @@ export interface Compartment {
 	readonly to_m: number | null;
 }
 
-/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in, in the place of the item that it `replaces`; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`thread.py` reads it). */
+/** Anything that comes out, from a seacock to a bag of rags. `part_of` is what it is bolted to and lifted with, `mass_apart` whether that one's mass leaves it out; `never_aboard` is new and goes in, in the place of the item that it `replaces`; `drawn_from` the tank that a can of liquid was filled from. `thickness_mm` is the wall of what is hollow, all of a cored panel. `hours` are those that it ran, `work_hours` what it takes to get it out. `handover` is that of a loose item; one in a container goes with it. `boxed_at` is when it was put in. From `load_a` on: what a wire feeds and how it lies. `return_mm` is the way back where it is not as long as the way there; `bundled` counts the loaded conductors that lie together, its own too; `fuse_a` is the fuse that was there, `new_size` the size that somebody took. `service` is an id of the rules, what flows in a hose; `thread` what is cut on a fitting, as people write it (`renewals/thread.py` reads it). */
 export interface Item {
 	readonly key: string;
 	readonly binned: boolean | null;

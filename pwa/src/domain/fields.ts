@@ -1,5 +1,5 @@
 // Generated from the server's declarations by `python -m shedtally.contract`.
-// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
+// Edit domain/records/, a lists.py or problem_kinds.py and run it again; a test compares.
 
 import type { TableName } from "./contract.ts";
 

@@ -1,7 +1,7 @@
 /**
  * Reading of lengths, masses and sizes as people write them: `3/4 in`, `1,2 m`, `AWG 12`.
  *
- * The same answers, to the letter, as the server's `domain/measure.py`; both run
+ * The same answers, to the letter, as the server's `domain/measures/reading.py`; both run
  * `fixtures/contract/measure.json`. Inch, foot, pound and ounce are the exact international ones.
  */
 

@@ -1,5 +1,5 @@
 // Generated from the server's declarations by `python -m shedtally.contract`.
-// Edit records.py, lists.py or problem_kinds.py and run it again; a test compares.
+// Edit domain/records/, a lists.py or problem_kinds.py and run it again; a test compares.
 
 /** What the phone does about a problem. */
 export type PhoneDoes =

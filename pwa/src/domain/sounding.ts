@@ -1,6 +1,6 @@
 /**
  * What speaks against a sounding or a tank's sizes, offline: reason and range, as the server's
- * tank_forms.py, tank_level.py and sounding.py have them (fixtures/contract/soundings.json).
+ * forms.py, level.py and sounding.py in its domain/tanks have them (fixtures/contract/soundings.json).
  */
 import type { DipMark, Sounding, Tank } from "./contract.ts";
 import type { LiquidForPhone } from "./rules.ts";
@@ -121,7 +121,7 @@ function heightOf(tank: Tank, marks: readonly DipMark[]): number | null {
 	return levels.length === 0 ? null : Math.max(...levels);
 }
 
-/** How deep an end is; the formulas are those of tank_forms.py. */
+/** How deep an end is; the formulas are those of the server's domain/tanks/forms.py. */
 function depthOf(tank: Tank, across: number): number {
 	if (tank.ends === "dished") return tank.dish_mm ?? across / 4;
 	const knuckle = across * (tank.ends === "torispherical 6 %" ? 0.06 : 0.1);

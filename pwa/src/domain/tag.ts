@@ -1,7 +1,7 @@
 /**
  * Tag codes: five base-32 digits and a check character (the number modulo 37).
  *
- * The same answers and the same words as the server's `domain/tag.py`; both run
+ * The same answers and the same words as the server's `domain/records/tag.py`; both run
  * `fixtures/contract/tag.json`. Source: Douglas Crockford, "Base 32",
  * https://www.crockford.com/base32.html.
  */

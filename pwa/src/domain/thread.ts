@@ -1,7 +1,7 @@
 /**
  * Threads as people write them: `G 3/4 A`, `3/4 NPT`, `M20`, `33.2 mm, 11 tpi`.
  *
- * The same answers, to the letter, as the server's `domain/thread.py`; both run
+ * The same answers, to the letter, as the server's `domain/renewals/thread.py`; both run
  * `fixtures/contract/threads.json`.
  */
 import type { RenewalRules, Sex, ThreadSizeForPhone } from "./renewalRules.ts";

@@ -1,7 +1,7 @@
 /**
  * Whether two threads that are joined go together.
  *
- * The same answers, to the letter, as `ThreadReader.mismatch` of the server's `domain/thread.py`;
+ * The same answers, to the letter, as `ThreadReader.mismatch` of the server's `domain/renewals/thread.py`;
  * both are held to the pairs of `fixtures/contract/threads.json`.
  */
 import type { End, Item } from "./contract.ts";

@@ -1,7 +1,7 @@
 /**
  * What a wire carries, how far and how warm: read from what was written, or asked for.
  *
- * The same answers, to the letter, as the server's `domain/wire_load.py`; both run
+ * The same answers, to the letter, as the server's `domain/wiring/load.py`; both run
  * `fixtures/contract/wiring.json`.
  */
 import type { Item } from "./contract.ts";

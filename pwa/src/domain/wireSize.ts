@@ -2,7 +2,7 @@
  * The thinnest wire that bears a load and drops no more than it may, by gauge and in mm2.
  *
  * It supports a qualified electrician and the local code, and replaces neither. The same answers
- * as the server's `domain/wire_size.py`; both run `fixtures/contract/wiring.json`.
+ * as the server's `domain/wiring/size.py`; both run `fixtures/contract/wiring.json`.
  */
 import type { WireFit, WireSizing } from "./contract.ts";
 import { parseSize, type Size } from "./measure.ts";

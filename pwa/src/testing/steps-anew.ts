@@ -1,6 +1,6 @@
 /** What each open piece of work waits for, all of it worked out anew: what openWork.ts is held to.
  *
- * Written step by step like the server's steps.py, with nothing kept from one change to the next.
+ * Written step by step like the server's work/steps.py, with nothing kept from one change to the next.
  */
 import { itemName, systemOf } from "../domain/names.ts";
 import { isToTakeOut } from "../domain/recount.ts";

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from shedtally.domain import records
-from shedtally.domain.shape import Field, JsonValue, faults, fields_of
+from shedtally.domain.records.shape import Field, JsonValue, faults, fields_of
 
 R = TypeVar("R", bound=records.Record)
 

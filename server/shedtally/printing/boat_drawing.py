@@ -12,7 +12,7 @@ from reportlab.lib.colors import HexColor, white
 from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Flowable
 
-from shedtally.domain.drawn import DrawnBoat, most_left
+from shedtally.domain.aboard.drawn import DrawnBoat, most_left
 from shedtally.printing.boat_shape import (
     WIDTH,
     Cell,

@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from shedtally.domain.drawn import DrawnBoat, DrawnPlace
+from shedtally.domain.aboard.drawn import DrawnBoat, DrawnPlace
 
 WIDTH = 360.0
 MARGIN = 3.0

@@ -14,9 +14,9 @@ from collections.abc import Sequence
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable
 
-from shedtally.domain.box_lists import MonthLine
-from shedtally.domain.forecast import WeekAhead
-from shedtally.domain.progress import WeekDone
+from shedtally.domain.waste.box_lists import MonthLine
+from shedtally.domain.work.forecast import WeekAhead
+from shedtally.domain.work.progress import WeekDone
 from shedtally.printing.letters import MM, STRONG, TEXT
 from shedtally.printing.paper import HAIR, INK, PENCIL, SMALL_PT, VERDIGRIS, WIDTH_MM
 

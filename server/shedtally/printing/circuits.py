@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable, KeepTogether
 
-from shedtally.domain import tag
-from shedtally.domain.wire_lists import CircuitLine, CircuitList, WireFit, WirePart
-from shedtally.domain.wire_load import shown
+from shedtally.domain.records import tag
+from shedtally.domain.wiring.lists import CircuitLine, CircuitList, WireFit, WirePart
+from shedtally.domain.wiring.load import shown
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, number, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
-from shedtally.domain import tag
-from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, SheetPiece, SheetStock
+from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList, SheetPiece, SheetStock
+from shedtally.domain.records import tag
 from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
 from shedtally.printing.letters import CAP_HEIGHT, MM, STRONG, TEXT, printable, width
 from shedtally.printing.order import cut_words, metres, proof

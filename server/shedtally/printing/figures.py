@@ -10,8 +10,8 @@ from xml.sax.saxutils import escape
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph
 
-from shedtally.domain import tag
 from shedtally.domain.lists import Spread
+from shedtally.domain.records import tag
 from shedtally.printing.letters import CAP_HEIGHT, CODE, MM, printable
 from shedtally.printing.paper import (
     BODY,

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from shedtally.domain import tag
 from shedtally.domain.lists import Spread, WasteContainer, WasteItem, WasteList, WasteStream
-from shedtally.domain.spread import total
+from shedtally.domain.masses.spread import total
+from shedtally.domain.records import tag
 from shedtally.printing.disposal.cover import beside_rule
 from shedtally.printing.disposal.look import (
     ASKS,

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.printing import symbol
 from shedtally.printing.letters import CAP_HEIGHT, CODE, MM, STRONG, TEXT, fit, load_faces, width
 from shedtally.printing.phrases import Phrases

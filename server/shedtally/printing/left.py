@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from reportlab.platypus import Flowable, Spacer
 
-from shedtally.domain import tag
-from shedtally.domain.drawn import DrawnBoat
+from shedtally.domain.aboard.drawn import DrawnBoat
 from shedtally.domain.lists import LeftGroup, LeftItem, LeftList
+from shedtally.domain.records import tag
 from shedtally.printing.boat_drawing import boat_section
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Bar, Tick, codes, trade_word, words

@@ -12,8 +12,8 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.float_lists import LiftLeg, LiftLine, Reach
-from shedtally.domain.lifting import OVER
+from shedtally.domain.lifting.lifts import OVER
+from shedtally.domain.lifting.lists import LiftLeg, LiftLine, Reach
 from shedtally.printing.figures import number
 from shedtally.printing.letters import MM, STRONG, TEXT
 from shedtally.printing.paper import INK, PENCIL, RED_LEAD, SMALL_PT, WIDTH_MM

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.float_lists import LiftLeg, LiftLine, LiftList
-from shedtally.domain.lifting import WITHIN
+from shedtally.domain.lifting.lifts import WITHIN
+from shedtally.domain.lifting.lists import LiftLeg, LiftLine, LiftList
+from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, kilograms, mass, number, range_words, words
 from shedtally.printing.lift_picture import LiftPicture

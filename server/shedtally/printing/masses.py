@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.mass_lists import MassGroup, MassLine, MassList, Uncounted, WeighNext
+from shedtally.domain.records import tag
+from shedtally.domain.tally.lists import MassGroup, MassLine, MassList, Uncounted, WeighNext
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import (
     CODE_WIDTH_MM,

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.order_list import CutSheet, OrderLine, OrderList, OrderOffer
+from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList, OrderOffer
+from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Tick, number, trade_word, words
 from shedtally.printing.order_summary import TO_BUY, lead, shared, summary

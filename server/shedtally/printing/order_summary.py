@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.order_list import OrderLine, OrderList
+from shedtally.domain.buying.lists import OrderLine, OrderList
 from shedtally.printing.figures import number, words
 from shedtally.printing.paper import RIGHT, STRONG_BODY
 from shedtally.printing.tables import Cell, section, table

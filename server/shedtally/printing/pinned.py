@@ -11,7 +11,7 @@ from reportlab.lib.colors import white
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus import Flowable
 
-from shedtally.domain.pinned import PinnedItem
+from shedtally.domain.aboard.pinned import PinnedItem
 from shedtally.printing.letters import MM, STRONG
 from shedtally.printing.paper import INK
 

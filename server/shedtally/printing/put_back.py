@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.put_back import BackGroup, BackItem, BackJoin, PutBackList
+from shedtally.domain.records import tag
+from shedtally.domain.work.put_back import BackGroup, BackItem, BackJoin, PutBackList
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
 from shedtally.printing.paper import ASKS, LARGE, SMALL, STRONG_BODY, Heading, document

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.box_lists import Limit, MonthLine, Quantities, Standing, StreamAmount
 from shedtally.domain.lists import Spread
+from shedtally.domain.waste.box_lists import Limit, MonthLine, Quantities, Standing, StreamAmount
 from shedtally.printing.charts import KilogramsByMonth
 from shedtally.printing.csv_text import Value, csv_text
 from shedtally.printing.figures import Bar, kilograms, number, range_words, words

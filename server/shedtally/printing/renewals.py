@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
 from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
+from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Line, number, trade_word, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document

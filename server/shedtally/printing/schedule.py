@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from reportlab.platypus import Flowable, KeepTogether
 
-from shedtally.domain import tag
-from shedtally.domain.schedule_lists import Schedule, ScheduleRow, ScheduleSystem
+from shedtally.domain.records import tag
+from shedtally.domain.schedules.lists import Schedule, ScheduleRow, ScheduleSystem
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, number, words
 from shedtally.printing.paper import (

@@ -13,7 +13,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.schedule_lists import DrawnBlock, DrawnNode, DrawnRun
+from shedtally.domain.schedules.lists import DrawnBlock, DrawnNode, DrawnRun
 from shedtally.printing.letters import CODE, MM, STRONG, TEXT, printable, width
 from shedtally.printing.paper import BRASS, HAIR, INK, PENCIL, Paper
 

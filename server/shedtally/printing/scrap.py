@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.mass_lists import ScrapItem, ScrapList, ScrapMetal, Value
+from shedtally.domain.records import tag
+from shedtally.domain.tally.lists import ScrapItem, ScrapList, ScrapMetal, Value
 from shedtally.printing import csv_text
 from shedtally.printing.figures import (
     CODE_WIDTH_MM,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.sitting import Sitting, Turn
+from shedtally.domain.work.sitting import Sitting, Turn
 from shedtally.printing.figures import Line, Tick, words
 from shedtally.printing.paper import (
     ASKS,

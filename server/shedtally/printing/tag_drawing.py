@@ -14,7 +14,7 @@ from typing import Literal, TypeAlias
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 from shedtally.printing import symbol
 from shedtally.printing.letters import CODE, MM, STRONG, TEXT, fit, width
 from shedtally.printing.tag_layout import Box, Layout

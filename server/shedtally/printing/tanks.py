@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from shedtally.domain import tag
 from shedtally.domain.lists import Spread
-from shedtally.domain.tank_lists import DipTable, TankLine, TankList
+from shedtally.domain.records import tag
+from shedtally.domain.tanks.lists import DipTable, TankLine, TankList
 from shedtally.printing import csv_text
 from shedtally.printing.figures import codes, kilograms, mass, number, range_words, words
 from shedtally.printing.letters import MM

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.float_lists import Floats, Reach, TrimList
+from shedtally.domain.floating.lists import Floats, TrimList
+from shedtally.domain.lifting.lists import Reach
+from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, codes, number, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document

@@ -8,7 +8,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable
 
-from shedtally.domain.float_lists import BoatShape, Floats
+from shedtally.domain.floating.lists import BoatShape, Floats
 from shedtally.printing.letters import MM
 from shedtally.printing.paper import HAIR, INK
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shedtally.domain import tag
 from shedtally.domain.lists import WasteList
+from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 
 

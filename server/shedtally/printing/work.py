@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain import tag
-from shedtally.domain.drawn import DrawnBoat
-from shedtally.domain.work_ahead import HoldUp, HoursLeft, WorkAhead, WorkStep
+from shedtally.domain.aboard.drawn import DrawnBoat
+from shedtally.domain.records import tag
+from shedtally.domain.work.ahead import HoldUp, HoursLeft, WorkAhead, WorkStep
 from shedtally.printing.boat_drawing import boat_section
 from shedtally.printing.charts import BurnDown, HoursByWeek
 from shedtally.printing.csv_text import Value, csv_text, several

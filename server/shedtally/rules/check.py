@@ -6,10 +6,9 @@ import datetime
 import typing
 from collections.abc import Iterator, Mapping
 
-from shedtally.domain.lawbook import ELSEWHERE, ApartLevel
-from shedtally.domain.network import arrange
-from shedtally.domain.record_words import Fate, Form, Level, Side, Task
 from shedtally.domain.records import Item
+from shedtally.domain.records.shape import fields_of
+from shedtally.domain.records.words import Fate, Form, Level, Side, Task
 from shedtally.domain.rulebook import (
     Kind,
     Material,
@@ -21,7 +20,8 @@ from shedtally.domain.rulebook import (
     Stream,
     Survey,
 )
-from shedtally.domain.shape import fields_of
+from shedtally.domain.rulebook.law import ELSEWHERE, ApartLevel
+from shedtally.domain.work.network import arrange
 
 HOLDERS = ("business", "household")
 DENSITIES = (10.0, 12_000.0)

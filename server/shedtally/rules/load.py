@@ -15,8 +15,8 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from shedtally.domain.liquid import temperatures
 from shedtally.domain.rulebook import Kind, Rules, Survey
+from shedtally.domain.tanks.liquid import temperatures
 from shedtally.rules import (
     check,
     read,

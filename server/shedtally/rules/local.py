@@ -10,8 +10,8 @@ import dataclasses
 import datetime
 from collections.abc import Mapping, Sequence
 
-from shedtally.domain.lawbook import Apart, Ask, Basis, Entry, Note, RuleSet, Stream
 from shedtally.domain.rulebook import LocalFile, Rules, Source
+from shedtally.domain.rulebook.law import Apart, Ask, Basis, Entry, Note, RuleSet, Stream
 from shedtally.rules.check import HOLDERS
 from shedtally.rules.local_check import (
     TABLES,

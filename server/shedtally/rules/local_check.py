@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from shedtally.domain.lawbook import RuleSet
 from shedtally.domain.records import Item
+from shedtally.domain.records.shape import fields_of
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.shape import fields_of
+from shedtally.domain.rulebook.law import RuleSet
 from shedtally.rules.check import HOLDERS
 
 Row = dict[str, Any]

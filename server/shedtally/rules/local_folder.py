@@ -13,8 +13,8 @@ import threading
 from collections.abc import Iterator
 from pathlib import Path
 
-from shedtally.domain.lawbook import RuleSet
 from shedtally.domain.rulebook import LocalFile, Rules
+from shedtally.domain.rulebook.law import RuleSet
 from shedtally.rules.local import read_local, with_local
 from shedtally.rules.local_check import BadLocalRules
 

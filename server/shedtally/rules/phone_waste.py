@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from shedtally.domain.danger_path import DangerPath
-from shedtally.domain.lawbook import Answer, Apart, Ask, Contradiction, RuleSet, Stream, When
 from shedtally.domain.rulebook import LocalFile, Rules
+from shedtally.domain.rulebook.law import Answer, Apart, Ask, Contradiction, RuleSet, Stream, When
+from shedtally.domain.rulebook.paths import DangerPath
 
 Json = dict[str, object]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shedtally.domain.amount_rules import (
+from shedtally.domain.rulebook.amounts import (
     AmountRules,
     Episode,
     Ladder,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from shedtally.domain.float_rules import FloatRules, LiftRules, Share, Uniform
+from shedtally.domain.rulebook.floating import FloatRules, LiftRules, Share, Uniform
 
 Toml = dict[str, Any]
 

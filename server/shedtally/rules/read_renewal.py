@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from shedtally.domain.renewal_rules import (
+from shedtally.domain.rulebook.renewing import (
     Bore,
     Family,
     Fit,

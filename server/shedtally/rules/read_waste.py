@@ -6,8 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from shedtally.domain.danger_path import DangerPath
-from shedtally.domain.lawbook import (
+from shedtally.domain.rulebook.law import (
     Answer,
     Apart,
     Area,
@@ -24,6 +23,7 @@ from shedtally.domain.lawbook import (
     StreamGroup,
     When,
 )
+from shedtally.domain.rulebook.paths import DangerPath
 from shedtally.rules.check import BadRules
 from shedtally.rules.read import Row, frozen, texts
 

@@ -6,8 +6,8 @@ import dataclasses
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from shedtally.domain.wire import gauge_diameter_mm, gauge_from_text, round_area_mm2
-from shedtally.domain.wire_rules import (
+from shedtally.domain.measures.gauge import gauge_diameter_mm, gauge_from_text, round_area_mm2
+from shedtally.domain.rulebook.wiring import (
     Bundle,
     FillRules,
     GaugeRow,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 
-from shedtally.domain import pairing
+from shedtally.domain.sync import pairing
 from shedtally.serving import announce
 from shedtally.serving.application import opened
 from shedtally.settings import Settings

@@ -8,8 +8,8 @@ from typing import Any
 from sqlalchemy import Row, Select, func, select, update
 from sqlalchemy.orm import Session
 
-from shedtally.domain import stamp
-from shedtally.domain.change import Change, LoggedChange
+from shedtally.domain.sync import stamp
+from shedtally.domain.sync.change import Change, LoggedChange
 from shedtally.storage import tables
 from shedtally.storage.among import among, by_first
 from shedtally.storage.bulk import insert_rows, json_text

@@ -9,8 +9,8 @@ from typing import Any
 from sqlalchemy import insert, select, update
 from sqlalchemy.orm import Session
 
-from shedtally.domain.clash import Clash, Side
-from shedtally.domain.merge import Version
+from shedtally.domain.sync.clash import Clash, Side
+from shedtally.domain.sync.merge import Version
 from shedtally.storage import tables
 
 _clash = tables.clash

@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import RowMapping, delete, func, insert, select, update
 from sqlalchemy.orm import Session
 
-from shedtally.domain.pairing import MAX_TRIES, PairedDevice
+from shedtally.domain.sync.pairing import MAX_TRIES, PairedDevice
 from shedtally.storage import tables
 from shedtally.storage.change_log import highest_seqs
 from shedtally.storage.database import Turn, one_at_a_time

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
-from shedtally.domain import tag
+from shedtally.domain.records import tag
 
 DATABASE = "shedtally.sqlite3"
 PHOTOS = "photos"

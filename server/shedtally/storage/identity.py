@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import insert, select, update
 from sqlalchemy.orm import Session
 
-from shedtally.domain import tag
 from shedtally.domain.errors import TagsUsedUp
+from shedtally.domain.records import tag
 from shedtally.storage import tables
 from shedtally.storage.database import Turn, one_at_a_time
 

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from shedtally.domain.kept import KeptPhoto
+from shedtally.domain.sync.kept import KeptPhoto
 from shedtally.storage import tables
 from shedtally.storage.upsert import insert_if_absent
 

@@ -27,7 +27,7 @@ from shedtally.domain.errors import (
     PhotoTooLong,
     WrongDigest,
 )
-from shedtally.domain.kept import KeptPhoto, PictureType
+from shedtally.domain.sync.kept import KeptPhoto, PictureType
 from shedtally.storage.pictures import inspect
 
 LEFTOVER_AFTER_S = 24 * 60 * 60

@@ -16,7 +16,7 @@ from pathlib import Path
 from PIL import ExifTags, Image, ImageOps
 
 from shedtally.domain.errors import NotAPicture, TooManyPixels
-from shedtally.domain.kept import PictureType
+from shedtally.domain.sync.kept import PictureType
 
 THUMBNAIL_PX = 320
 THUMBNAIL_QUALITY = 80

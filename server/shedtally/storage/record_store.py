@@ -8,13 +8,13 @@ from typing import TypeAlias
 from sqlalchemy import Text, cast, exists, literal, select, tuple_
 from sqlalchemy.orm import Session
 
-from shedtally.domain import merge
+from shedtally.domain.aboard.pinned import PinnedPhoto, pinned_photos
 from shedtally.domain.boat import READ, BoatRecords, from_values, read
-from shedtally.domain.merge import State
-from shedtally.domain.packing import Packed, packed, unpacked
-from shedtally.domain.pinned import PinnedPhoto, pinned_photos
 from shedtally.domain.records import Photo, Pin
-from shedtally.domain.shape import JsonValue
+from shedtally.domain.records.shape import JsonValue
+from shedtally.domain.sync import merge
+from shedtally.domain.sync.merge import State
+from shedtally.domain.sync.packing import Packed, packed, unpacked
 from shedtally.storage import tables
 from shedtally.storage.among import among, by_first
 from shedtally.storage.bulk import json_text, replace_rows

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from shedtally.domain import records
-from shedtally.domain.renewal_parts import PartsReader
+from shedtally.domain.records.shape import JsonValue, fields_of
+from shedtally.domain.renewals.parts import PartsReader
+from shedtally.domain.renewals.spec_id import line_id
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.shape import JsonValue, fields_of
-from shedtally.domain.spec_id import line_id
 from shedtally.usecases.demo_source import Row, Source
 
 STEPS = ("bought", "arrived", "fitted")

@@ -14,8 +14,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from shedtally.domain import records
+from shedtally.domain.records.shape import JsonValue, fields_of
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.shape import JsonValue, fields_of
 from shedtally.usecases import demo_buying
 from shedtally.usecases.demo_source import Row, Rows, Source
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Mapping
 
-from shedtally.domain import merge
-from shedtally.domain.change import LoggedChange
-from shedtally.domain.freeze import freeze
-from shedtally.domain.merge import State
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.sync import merge
+from shedtally.domain.sync.change import LoggedChange
+from shedtally.domain.sync.merge import State
+from shedtally.domain.waste.freeze import freeze
 from shedtally.storage.frozen import FrozenRow
 from shedtally.storage.record_store import Name
 from shedtally.storage.unit_of_work import UnitOfWork

@@ -7,7 +7,7 @@ from contextlib import AbstractContextManager
 from pathlib import Path
 
 from shedtally.domain.errors import NoSuchPhoto
-from shedtally.domain.kept import KeptPhoto, PictureType
+from shedtally.domain.sync.kept import KeptPhoto, PictureType
 from shedtally.storage.photo_store import PhotoStore
 from shedtally.storage.unit_of_work import UnitOfWork
 

@@ -17,9 +17,9 @@ from pathlib import Path
 
 from PIL import Image
 
-from shedtally.domain import stamp
-from shedtally.domain.change import Change
-from shedtally.domain.shape import JsonValue
+from shedtally.domain.records.shape import JsonValue
+from shedtally.domain.sync import stamp
+from shedtally.domain.sync.change import Change
 from shedtally.usecases.demo_source import Source, read
 from shedtally.usecases.demo_story import NOW, Event, Story, uuid7
 from shedtally.usecases.keep_photo import keep_photo

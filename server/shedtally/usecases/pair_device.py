@@ -5,9 +5,9 @@ from __future__ import annotations
 import secrets
 from dataclasses import dataclass
 
-from shedtally.domain import pairing
 from shedtally.domain.errors import NoSuchDevice, TooManyTries
-from shedtally.domain.pairing import PairedDevice
+from shedtally.domain.sync import pairing
+from shedtally.domain.sync.pairing import PairedDevice
 from shedtally.storage.unit_of_work import UnitOfWork
 
 TRIES_PER_ADDRESS = 10

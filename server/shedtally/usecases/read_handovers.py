@@ -9,8 +9,8 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from shedtally.domain.container_lists import FrozenList, Papers
 from shedtally.domain.lists import WasteList
+from shedtally.domain.waste.container_lists import FrozenList, Papers
 from shedtally.storage.frozen import FrozenRow
 
 _WASTE = TypeAdapter(WasteList)

@@ -10,12 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from shedtally.domain import merge, stamp
-from shedtally.domain.change import Change, LoggedChange, id_of, parse
-from shedtally.domain.clash import Clash, clashes
 from shedtally.domain.errors import BadChange, ClientTooOld, NoSuchBoat
-from shedtally.domain.merge import State, Version
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.sync import merge, stamp
+from shedtally.domain.sync.change import Change, LoggedChange, id_of, parse
+from shedtally.domain.sync.clash import Clash, clashes
+from shedtally.domain.sync.merge import State, Version
 from shedtally.storage.record_store import Name
 from shedtally.storage.unit_of_work import UnitOfWork
 from shedtally.usecases.freeze_handover import freeze_handovers, sealed_by

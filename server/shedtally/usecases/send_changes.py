@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedtally.domain.change import LoggedChange
 from shedtally.domain.errors import CursorUnknown, NoSuchBoat
+from shedtally.domain.sync.change import LoggedChange
 from shedtally.storage.change_log import ChangeLog
 from shedtally.storage.unit_of_work import UnitOfWork
 

@@ -9,12 +9,12 @@ from typing import Any
 from flask import Response
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.boxes import box_list
-from shedtally.domain.container_lists import BoxList, FrozenList, HandoverList
 from shedtally.domain.errors import NoSuchRuleSet
-from shedtally.domain.handovers import handover_list
-from shedtally.domain.stream import Row
-from shedtally.domain.waste import Case, waste_list, waste_rows
+from shedtally.domain.waste.boxes import box_list
+from shedtally.domain.waste.by_stream import Case, waste_list, waste_rows
+from shedtally.domain.waste.container_lists import BoxList, FrozenList, HandoverList
+from shedtally.domain.waste.handovers import handover_list
+from shedtally.domain.waste.stream import Row
 from shedtally.usecases.read_handovers import frozen_lists
 from shedtally.usecases.read_lists import AsOf, make_list, read_boat
 from shedtally.web import list_schemas, schemas

@@ -13,8 +13,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from shedtally.domain.packing import split
-from shedtally.domain.shape import JsonValue
+from shedtally.domain.records.shape import JsonValue
+from shedtally.domain.sync.packing import split
 from shedtally.usecases.send_snapshot import SnapshotPage
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")

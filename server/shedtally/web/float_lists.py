@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain.float_lists import LiftList, TrimList
-from shedtally.domain.lifting import lift_list
-from shedtally.domain.trim import trim_list
+from shedtally.domain.floating.lists import TrimList
+from shedtally.domain.floating.trim import trim_list
+from shedtally.domain.lifting.lifts import lift_list
+from shedtally.domain.lifting.lists import LiftList
 from shedtally.printing.lifts import lifts_csv, lifts_pdf
 from shedtally.printing.trim import trim_csv, trim_pdf
 from shedtally.web import schemas

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, current_app, g, request
 
 from shedtally.domain.errors import NotPaired
-from shedtally.domain.pairing import PairedDevice
+from shedtally.domain.sync.pairing import PairedDevice
 from shedtally.usecases.pair_device import device_of
 from shedtally.usecases.shed import Shed
 from shedtally.web import hosts

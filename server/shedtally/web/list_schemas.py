@@ -7,11 +7,11 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, Field, RootModel, field_validator
 
+from shedtally.domain.buying.lists import OrderList
 from shedtally.domain.lists import LeftList, RenewalList, WasteList
-from shedtally.domain.order_list import OrderList
-from shedtally.domain.put_back import PutBackList
-from shedtally.domain.sitting import Sitting
-from shedtally.domain.work_ahead import WorkAhead
+from shedtally.domain.work.ahead import WorkAhead
+from shedtally.domain.work.put_back import PutBackList
+from shedtally.domain.work.sitting import Sitting
 from shedtally.printing.phrases import ENGLISH, languages
 from shedtally.web.query import Query
 

@@ -9,13 +9,13 @@ from typing import Any
 
 from flask import Response
 
+from shedtally.domain.aboard.drawn import DrawnBoat, drawn_boat
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.drawn import DrawnBoat, drawn_boat
 from shedtally.domain.errors import NoSuchRuleSet
-from shedtally.domain.left import left_to_take_out
 from shedtally.domain.lists import LeftList
-from shedtally.domain.renewals import renewals
-from shedtally.domain.waste import waste_list
+from shedtally.domain.renewals.lines import renewals
+from shedtally.domain.waste.by_stream import waste_list
+from shedtally.domain.work.left import left_to_take_out
 from shedtally.printing import lists as printed
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, today

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain.mass_lists import MassList, ScrapList
-from shedtally.domain.masses import mass_list
-from shedtally.domain.scrap import scrap_list
+from shedtally.domain.tally.lists import MassList, ScrapList
+from shedtally.domain.tally.masses import mass_list
+from shedtally.domain.tally.scrap import scrap_list
 from shedtally.printing.masses import masses_csv, masses_pdf
 from shedtally.printing.scrap import scrap_csv, scrap_pdf
 from shedtally.web import schemas

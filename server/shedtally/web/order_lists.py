@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain.order import order_list
+from shedtally.domain.buying.order import order_list
 from shedtally.printing.cutting import cutting_pdf
 from shedtally.printing.order import order_csv, order_pdf, order_pdf_by_supplier, order_xlsx
 from shedtally.web import list_schemas, schemas

@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import Response, jsonify, request
 
-from shedtally.domain import pairing
 from shedtally.domain.errors import WrongCode
+from shedtally.domain.sync import pairing
 from shedtally.usecases import pair_device
 from shedtally.usecases.receive_changes import SCHEMA
 from shedtally.usecases.second_copies import second_copies

@@ -12,7 +12,7 @@ from flask import Response, request, send_file
 from werkzeug.exceptions import ClientDisconnected
 
 from shedtally.domain.errors import NoSuchBoat
-from shedtally.domain.kept import PICTURE_TYPES
+from shedtally.domain.sync.kept import PICTURE_TYPES
 from shedtally.usecases.keep_photo import (
     find_photo,
     find_thumbnail,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from flask import Response
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.box_lists import Quantities
-from shedtally.domain.quantities import quantities
-from shedtally.domain.waste import waste_rows
+from shedtally.domain.waste.box_lists import Quantities
+from shedtally.domain.waste.by_stream import waste_rows
+from shedtally.domain.waste.quantities import quantities
 from shedtally.printing.quantities import quantities_csv, quantities_pdf
 from shedtally.web import list_schemas, schemas
 from shedtally.web.answers import answers, blueprint, file_answer, today

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain import wiring_columns
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.schedule import schedule
-from shedtally.domain.schedule_lists import Schedule
+from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.schedules.lists import Schedule
+from shedtally.domain.schedules.schedule import schedule
 from shedtally.printing.schedule import schedule_csv, schedule_pdf
 from shedtally.web import schemas
 from shedtally.web.answers import answers, blueprint

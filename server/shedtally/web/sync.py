@@ -8,9 +8,9 @@ from typing import Any
 from flask import Response
 from sqlalchemy.exc import SQLAlchemyError
 
-from shedtally.domain.change import LoggedChange
-from shedtally.domain.clash import Side
 from shedtally.domain.errors import NoSuchBoat
+from shedtally.domain.sync.change import LoggedChange
+from shedtally.domain.sync.clash import Side
 from shedtally.usecases.receive_changes import Result, receive_changes
 from shedtally.usecases.second_copies import is_worth_noting
 from shedtally.usecases.send_changes import Mark, history, send_changes

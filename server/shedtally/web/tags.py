@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import Response, request
 
-from shedtally.domain import tag
 from shedtally.domain.errors import NoSuchBoat, NoSuchSheet
+from shedtally.domain.records import tag
 from shedtally.printing.tags import SHEETS, AddressNotPrintable, TagFace, tag_sheet
 from shedtally.usecases.read_lists import read_boat
 from shedtally.usecases.reserve_tags import MAX_BLOCK, codes_of_block, reserve_tags

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain.tank_lists import TankList
-from shedtally.domain.tanks import tank_list
+from shedtally.domain.tanks.held import tank_list
+from shedtally.domain.tanks.lists import TankList
 from shedtally.printing.tanks import dip_tables_pdf, tanks_csv, tanks_pdf
 from shedtally.web import schemas
 from shedtally.web.answers import answers, blueprint

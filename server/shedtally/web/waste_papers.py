@@ -8,11 +8,11 @@ from typing import Any
 from flask import Response, request
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.box import day_of
-from shedtally.domain.container_lists import FrozenList
 from shedtally.domain.errors import NoSuchSheet
-from shedtally.domain.freeze import went_with
 from shedtally.domain.lists import WasteList
+from shedtally.domain.waste.box import day_of
+from shedtally.domain.waste.container_lists import FrozenList
+from shedtally.domain.waste.freeze import went_with
 from shedtally.printing.disposal.faces import label_faces
 from shedtally.printing.disposal.pdf import disposal_pdf
 from shedtally.printing.disposal.table import disposal_xlsx

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from shedtally.domain.circuits import circuits
-from shedtally.domain.wire_lists import CircuitList
+from shedtally.domain.renewals.circuits import circuits
+from shedtally.domain.wiring.lists import CircuitList
 from shedtally.printing.circuits import circuits_csv, circuits_pdf
 from shedtally.web import schemas
 from shedtally.web.answers import answers, blueprint

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from flask import Response
 
+from shedtally.domain.aboard.drawn import DrawnBoat, drawn_boat
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.drawn import DrawnBoat, drawn_boat
-from shedtally.domain.left import left_to_take_out
-from shedtally.domain.pace import pace_of
-from shedtally.domain.put_back import put_back
-from shedtally.domain.sitting import Sitting, plan_sitting
-from shedtally.domain.steps import steps_of
-from shedtally.domain.work_ahead import WorkAhead, work_ahead
+from shedtally.domain.work.ahead import WorkAhead, work_ahead
+from shedtally.domain.work.left import left_to_take_out
+from shedtally.domain.work.pace import pace_of
+from shedtally.domain.work.put_back import put_back
+from shedtally.domain.work.sitting import Sitting, plan_sitting
+from shedtally.domain.work.steps import steps_of
 from shedtally.printing.pinned import Picture
 from shedtally.printing.put_back import put_back_csv, put_back_pdf
 from shedtally.printing.sitting import sitting_pdf

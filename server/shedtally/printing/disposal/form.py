@@ -8,9 +8,8 @@ from collections.abc import Sequence
 
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
-from shedtally.domain import tag
 from shedtally.domain.lists import Question
-from shedtally.domain.records import Boat, Item
+from shedtally.domain.records import Boat, Item, tag
 from shedtally.printing.disposal.look import (
     ASKS,
     BODY,

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
-from shedtally.domain.danger_path import DangerPath
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.rulebook.paths import DangerPath
 from shedtally.printing.disposal.cover import beside_rule
 from shedtally.printing.disposal.look import BODY, DANGER, HEAD, NOTE, marked, strong
 from shedtally.printing.disposal.plan import Plan, here

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from shedtally.domain.lists import Question, Spread, WasteItem, WasteList, WasteStream
+from shedtally.domain.masses.spread import total
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.spread import total
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 STANDINGS = ("seen", "reproduced", "from memory", "common practice", "judgement", "estimate")

@@ -9,10 +9,10 @@ from itertools import zip_longest
 
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Paragraph, Table
 
-from shedtally.domain import tag
 from shedtally.domain.lists import WasteContainer, WasteItem, WasteStream
+from shedtally.domain.masses.spread import total
+from shedtally.domain.records import tag
 from shedtally.domain.rulebook import Rules
-from shedtally.domain.spread import total
 from shedtally.printing.disposal.cover import beside_rule, day_words
 from shedtally.printing.disposal.look import (
     BODY,

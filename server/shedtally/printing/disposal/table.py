@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from shedtally.domain import tag
 from shedtally.domain.lists import Spread, WasteContainer, WasteList
+from shedtally.domain.records import tag
 from shedtally.domain.rulebook import Rules
 from shedtally.printing.csv_text import several
 from shedtally.printing.disposal.plan import Plan, hazardous, plan

@@ -1,0 +1,1 @@
+"""Sizes as people write them, read as what they say."""

@@ -1,0 +1,1 @@
+"""Wires: load, size, terminals, fuses and trunking of each run of cable."""
