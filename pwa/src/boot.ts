@@ -1,10 +1,9 @@
 /** What must be there before the first screen: the phone's database and what was kept in it. */
-import { effect } from "@preact/signals";
-import { boat, loadBoat } from "./storage/boat.ts";
+import { loadBoat } from "./storage/boat.ts";
 import { noticeLoss } from "./storage/danger.ts";
 import { loadRules } from "./storage/rules.ts";
 import { loadSettings } from "./storage/settings.ts";
-import { loadLists } from "./sync/lists.ts";
+import { followBoat, loadLists } from "./sync/lists.ts";
 import { startSchedule } from "./sync/schedule.ts";
 import { loadSession } from "./sync/session.ts";
 import { loadSyncState } from "./sync/state.ts";
@@ -21,9 +20,7 @@ export async function openAll(): Promise<void> {
 
 /** Begin what goes on by itself: sending, receiving, lists of the chosen boat. */
 export function startAll(): void {
-	effect(() => {
-		if (boat.key.value !== null) void loadLists().catch(() => {});
-	});
+	followBoat();
 	startSchedule();
 	watchStorage();
 }

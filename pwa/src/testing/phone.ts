@@ -39,7 +39,7 @@ export async function startApp(phone: IDBFactory) {
 	);
 	const session = await import("../sync/session.ts");
 	const tags = await import("../sync/tags.ts");
-	const { lists } = await import("../sync/lists.ts");
+	const { followBoat, lists, loadLists } = await import("../sync/lists.ts");
 	const { rules } = await import("../storage/rules.ts");
 	const { binned, restore } = await import("../storage/bin.ts");
 	const { undoOf, undoChange } = await import("../storage/history.ts");
@@ -64,6 +64,8 @@ export async function startApp(phone: IDBFactory) {
 		sendAgain,
 		recount,
 		lists,
+		loadLists,
+		followBoat,
 		rules,
 		binned,
 		restore,
