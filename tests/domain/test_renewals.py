@@ -235,5 +235,29 @@ def test_a_clamp_fits_the_outside_of_its_hose(renew):
     assert "SAE J1508" in clamp.spec
 
 
+def test_hoses_of_one_bore_with_two_outsides_have_clamps_on_two_lines(renew):
+    hoses = {"a": HOSE, "b": {**HOSE, "service": "exhaust"}}
+    ends = [("end", f"e{n}", {"item": "ab"[n % 2], "joined": "clamp"}) for n in range(4)]
+    line = next(line for line in renew(a=HOSE).lines if line.kind == HOSE["kind"])
+    found = renew(*ends, ("spec", line.id, {"outside_mm": 40.0}), **hoses)
+    clamps = [line for line in found.lines if line.kind == "hose-clamp"]
+    assert sorted(line.items for line in clamps) == [("a",), ("b",)]
+    assert len({line.id for line in clamps}) == 2
+    # With one outside only, fixing it leaves the clamps on their line.
+    before, after = (
+        renew(*ends, a=HOSE),
+        renew(*ends, ("spec", line.id, {"outside_mm": 40.0}), a=HOSE),
+    )
+    assert {line.id for line in before.lines} == {line.id for line in after.lines}
+
+
+def test_a_bore_that_no_table_has_is_not_clamped_as_the_old_hose_was(renew):
+    (line,) = renew(a=HOSE).lines
+    found = renew(*two_ends("clamp", "clamp"), ("spec", line.id, {"bore_mm": 83.0}), a=HOSE)
+    clamp = next(line for line in found.lines if line.kind == "hose-clamp")
+    assert clamp.size == "for hose 83 mm"
+    assert "The outside of the hose is not known" in clamp.open_questions[-1]
+
+
 def test_the_cautions_come_with_the_list(renew):
     assert any("BSP and NPT" in caution for caution in renew().cautions)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -141,6 +142,21 @@ def test_rings_are_named_by_conductor_and_stud(rules) -> None:
     assert "ask the supplier" in ring_for(240, "M12", wiring)
 
 
+@pytest.mark.parametrize("stud", ["M\u00b3", "M1,2.3", "M\u0663", "M", "M8.", "m 8 x"])
+def test_a_stud_in_other_signs_than_figures_is_said_to_be_unreadable(rules, stud) -> None:
+    assert f"the stud {stud} can't be read" in ring_for(2.5, stud, rules.wiring)
+
+
+@pytest.mark.parametrize(("stud", "name"), [("M8", "8"), (" m 8 ", "8"), ("M3,5", "3.5")])
+def test_a_stud_is_read_with_either_decimal_sign(rules, stud, name) -> None:
+    assert ring_for(2.5, stud, rules.wiring).endswith(f"ring M{name}")
+
+
+def test_a_load_next_to_nothing_over_next_to_no_length_takes_the_thinnest_wire(sized) -> None:
+    found = sized(load_a=5e-324, length_mm=1e-300)
+    assert (found.metric.name, found.metric.fails) == ("1 mm2", ())
+
+
 @pytest.fixture
 def boat() -> BoatRecords:
     wire = {**GOOD, "kind": "cable-dc", "trunking": "Port, 25 x 16 mm"}
@@ -222,7 +238,24 @@ def test_renewals_buy_the_terminals_fuses_and_trunking_too(boat, rules) -> None:
     assert {line.size for line in lines if line.kind == "fuse"} == {"10 A"}
     (trunking,) = [line for line in lines if line.spec.startswith("Trunking")]
     assert trunking.order_mm == 5000
+
+
+def test_a_trunking_that_is_named_after_mains_is_no_fuse(rules) -> None:
+    run = Item(key="a", kind="cable-dc", fate="renew", trunking="Behind the AC", length_mm=3000.0)
+    lines = renewals(BoatRecords(boat=Boat(key="boat"), items={"a": run}), rules).lines
+    (trunking,) = [line for line in lines if line.order_mm and line.size == "Behind the AC"]
+    assert (trunking.kind, trunking.system) == ("trunking", rules.kinds["trunking"].system)
+
+
+def test_what_is_counted_from_wires_is_another_line_than_what_is_listed_itself(boat, rules) -> None:
+    listed = {
+        "fuse": Item(key="fuse", kind="fuse", size="10 A", fate="renew"),
+        "duct": Item(key="duct", kind="trunking", size="25 x 16 mm", fate="renew"),
+        "e": replace(boat.items["b"], key="e", trunking="25 x 16 mm"),
+    }
+    lines = renewals(replace(boat, items={**boat.items, **listed}), rules).lines
     assert len({line.id for line in lines}) == len(lines)
+    assert sorted(line.count for line in lines if line.size == "10 A") == [1, 3]
 
 
 def test_a_taken_size_that_cannot_be_read_is_not_ordered() -> None:

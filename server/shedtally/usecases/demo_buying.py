@@ -12,8 +12,9 @@ from typing import NamedTuple
 
 from shedtally.domain import records
 from shedtally.domain.records.shape import JsonValue, fields_of
+from shedtally.domain.renewals.clamp import CLAMP
 from shedtally.domain.renewals.parts import PartsReader
-from shedtally.domain.renewals.spec_id import line_id
+from shedtally.domain.renewals.spec_id import counted_id, line_id
 from shedtally.domain.rulebook import Rules
 from shedtally.usecases.demo_source import Row, Source
 
@@ -36,7 +37,8 @@ def line_of(source: Source, rules: Rules, told_for: Row) -> str:
     A row names an item on the line, or kind and size of what is counted from hoses and cables.
     """
     if "for" not in told_for:
-        return line_id(told_for["kind"], told_for["size"])
+        of = line_id if told_for["kind"] == CLAMP else counted_id
+        return of(told_for["kind"], told_for["size"])
     name = told_for["for"]
     row = source.items[name]
     values = {

@@ -66,9 +66,18 @@ def clamp_lines(
         if hose.ends:
             key = (hose.shown, hose.outside_mm)
             _count(hose, tallies.setdefault(key, _Tally()), said)
-    for (shown, outside), tally in tallies.items():
+    told = set[str]()
+    for (shown, outside), tally in sorted(tallies.items(), key=_by_outside):
         if tally.count:
-            yield _line(shown, outside, tally, specs, rules)
+            # The thinnest of one bore keeps the name that it would have alone.
+            apart = f", {outside:g} mm outside" if outside and shown in told else ""
+            told.add(shown)
+            yield _line(f"for hose {shown}{apart}", outside, tally, specs, rules)
+
+
+def _by_outside(row: tuple[tuple[str, float | None], _Tally]) -> tuple[str, float]:
+    (shown, outside), _ = row
+    return shown, outside or 0.0
 
 
 def clamp_for(outside_mm: float, rules: Rules) -> ClampSize | None:
@@ -121,7 +130,7 @@ class _Said(dict[str, int]):
 
 
 def _line(
-    shown: str,
+    hose: str,
     outside: float | None,
     tally: _Tally,
     specs: Mapping[str, Spec],
@@ -130,8 +139,8 @@ def _line(
     kind = rules.kinds[CLAMP]
     clamp = None if outside is None else clamp_for(outside, rules)
     fits = f"no. {clamp.number} ({clamp.closed_mm:g} to {clamp.open_mm:g} mm)" if clamp else ""
-    size = ", ".join(part for part in (fits, f"for hose {shown}") if part)
-    key = line_id(kind.id, f"for hose {shown}")
+    size = ", ".join(part for part in (fits, hose) if part)
+    key = line_id(kind.id, hose)
     spec = specs.get(key)
     standard = (spec.standard if spec else None) or rules.renewing.standards.get(CLAMP, "")
     return RenewalLine(

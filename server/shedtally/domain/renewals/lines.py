@@ -171,7 +171,8 @@ def _hoses(boat: BoatRecords, groups: Groups, runs: RenewalRuns, rules: Rules) -
             parts = want.parts
             if parts.kind is None or parts.kind.section != "hose":
                 continue
-            hose = fixed_hose(spec, rules) or parts.hose
+            # A bore that no hose is listed for has another outside than the old hose had.
+            hose = fixed_hose(spec, rules) if spec and spec.bore_mm else parts.hose
             shown = fixed_size(parts, spec, rules) or parts.size
             if not shown:
                 continue

@@ -23,3 +23,12 @@ def line_id(kind: str, size: str, material: str = "", service: str = "", thread:
     digest = hashlib.sha256("\x1f".join(parts).encode()).hexdigest()[:DIGITS]
     words = re.sub("[^a-z0-9]+", "-", " ".join(filter(None, parts)).lower()).strip("-")
     return f"{words[:READABLE].strip('-')}-{digest}".lstrip("-")
+
+
+def counted_id(kind: str, size: str) -> str:
+    """The id of a line of fuses, terminals or trunking that is counted from the runs of cable.
+
+    Another one than that of equal things that are on the list themselves: they are bought for
+    another reason, and what was bought of the one must not count for the other.
+    """
+    return line_id(kind, size, service="counted")

@@ -9,17 +9,18 @@ from shedtally.domain.lists import RenewalLine
 from shedtally.domain.records import Item
 from shedtally.domain.renewals.circuits import AC_SYSTEM, CircuitReader, runs_of_cable
 from shedtally.domain.renewals.plain_parts import said
-from shedtally.domain.renewals.spec_id import line_id
+from shedtally.domain.renewals.spec_id import counted_id
 from shedtally.domain.rulebook import Rules
 from shedtally.domain.wiring.circuit_parts import parts
 from shedtally.domain.wiring.lists import AC, WirePart
 
-KINDS = {"terminal": "cable-terminal", "fuse or breaker": "fuse", "trunking": "trunking"}
+FUSE = "fuse or breaker"
+KINDS = {"terminal": "cable-terminal", FUSE: "fuse", "trunking": "trunking"}
 # Mains is protected by a breaker in its board.
 BREAKER = "fuse-holder"
 ASKS = {
     "terminal": "One for each conductor at both ends: check the studs on the boat.",
-    "fuse or breaker": "One for each sized run: leave out what a breaker protects already.",
+    FUSE: "One for each sized run: leave out what a breaker protects already.",
     "trunking": "As long as its longest run: check where it was and what else lies in it.",
 }
 
@@ -33,7 +34,8 @@ def wire_part_lines(ends: RunEnds, items: Iterable[Item], rules: Rules) -> Itera
 
 
 def _line(part: WirePart, rules: Rules) -> RenewalLine:
-    is_ac = part.name.endswith(f" {AC}")
+    # A trunking has the name that somebody gave it, which may end in AC too.
+    is_ac = part.sort == FUSE and part.name.endswith(f" {AC}")
     kind = rules.kinds[BREAKER if is_ac else KINDS[part.sort]]
     system = AC_SYSTEM if is_ac else kind.system
     plain = rules.renewal.parts.get(kind.id)
@@ -51,7 +53,7 @@ def _line(part: WirePart, rules: Rules) -> RenewalLine:
         items=part.items,
         tags=(),
         open_questions=(ASKS[part.sort], *([part.fill] if part.too_full else [])),
-        id=line_id(kind.id, part.name),
+        id=counted_id(kind.id, part.name),
         systems=(system,),
         details=(
             *([part.fill] if part.fill and not part.too_full else []),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 
 from shedtally.domain.measures.reading import parse_size
 from shedtally.domain.measures.unreadable import Unreadable
@@ -11,6 +12,7 @@ from shedtally.domain.rulebook.wiring import WireRules
 # Studs that are named by a number of thread, in mm. Source: [RINGS], 0.138, 0.164 and 0.190 in.
 NUMBERED = {"#6": 3.5, "#8": 4.17, "#10": 4.83}
 SAME_MM2 = 1e-5
+_METRIC = re.compile(r"m([0-9]+(?:[.,][0-9]+)?)")
 
 
 def ring_for(mm2: float | None, stud: str | None, rules: WireRules) -> str:
@@ -42,8 +44,8 @@ def _stud_mm(text: str) -> float | None:
     plain = text.strip().lower().replace("no.", "#").replace(" ", "")
     if plain in NUMBERED:
         return NUMBERED[plain]
-    if plain.startswith("m") and plain[1:].replace(".", "", 1).replace(",", "", 1).isdigit():
-        return float(plain[1:].replace(",", "."))
+    if metric := _METRIC.fullmatch(plain):
+        return float(metric[1].replace(",", "."))
     try:
         return parse_size(text).mm
     except Unreadable:

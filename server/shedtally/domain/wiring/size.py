@@ -148,7 +148,10 @@ def _least_mm2(size: Size, load: Load, rules: WireRules) -> float:
 
 def _least(sizes: Iterable[Size], load: Load, rules: WireRules) -> WireFit | None:
     bearing = _bearing_mm2(load, rules) - SAME_MM2
-    most_ohm_per_m = (load.allowed_share + CLOSE) * load.volts / (load.amps * load.metres)
+    # Next to nothing over next to no length multiplies to zero, and drops nothing in any wire.
+    amp_metres = load.amps * load.metres
+    volts = (load.allowed_share + CLOSE) * load.volts
+    most_ohm_per_m = volts / amp_metres if amp_metres else math.inf
     for size in sizes:
         # Why a size won't do is only told of the old and the taken one: most need no words.
         if (size.mm2 or 0.0) < bearing or ohm_per_m(size, load.ambient_c, rules) > most_ohm_per_m:
