@@ -142,6 +142,8 @@ def test_a_new_part_that_was_put_in_is_nothing_to_take_out(items, rules):
         ([(4.0, 5), (1.5, 1)], 14, 12.0, "3 packs of 5"),
         ([(4.0, 5), (7.0, 10)], 10, 7.0, "1 pack of 10"),
         ([(5.0, 5), (1.0, 1)], 5, 5.0, "5 pieces"),
+        # As floats a tenth thrice is more than three tenths.
+        ([(0.3, 5), (0.1, 1)], 3, 0.3, "3 pieces"),
     ],
 )
 def test_packs_and_pieces_are_bought_the_cheapest_way(offers, count, cost, words):

@@ -290,3 +290,80 @@ def test_a_run_that_nobody_measured_has_no_cost_however_it_is_sold(ordered, line
     bare = {"kind": "hose-raw-water", "size": "19 mm"}
     metre = ("price", "p", {"spec": line_of(**bare), "amount": 8.0, **EUR, "per": "metre"})
     assert only(ordered(metre, a=bare)).cost is None
+
+
+LONG_HOSE = {**HOSE, "fate": "renew", "length_mm": 8000}
+
+
+def priced(line, *prices):
+    return [("price", f"p{n}", {"spec": line, **EUR, **row}) for n, row in enumerate(prices)]
+
+
+def test_a_price_by_the_metre_counts_to_the_tenth_of_a_cent(ordered, line_of):
+    metre = priced(line_of(**LONG_HOSE), {"amount": 0.125, "per": "metre"})
+    line = only(ordered(*metre, a=LONG_HOSE))
+    cut_mm = sum(piece.length_mm for piece in line.cut.by_metre)
+    assert line.cost == pytest.approx(0.125 * cut_mm / 1000, abs=0.005)
+    assert line.cut.bound == line.cost
+
+
+@pytest.mark.parametrize(
+    ("prices", "sellers"),
+    [
+        # A pack is cheaper by the piece, and one piece is cheaper alone.
+        ([{"amount": 10.0, "per": "pack", "pieces": 100}, {"amount": 0.5}], ("S1",)),
+        ([{"amount": 3.0, "per": "pack", "pieces": 2}, {"amount": 2.0}], ("S0", "S1")),
+        ([{"amount": 9.0}, {"amount": 7.0}], ("S1",)),
+        ([{"currency": "EUR"}], ()),
+    ],
+)
+def test_a_line_is_bought_from_who_sells_it_for_the_least(ordered, cock, prices, sellers):
+    count = 3 if len(sellers) > 1 else 1
+    named = [{**EUR, "supplier": f"S{n}", **row} for n, row in enumerate(prices)]
+    line = only(ordered(*cock(*named), a={**COCK, "count": count}))
+    assert line.sellers == sellers
+
+
+def test_what_is_cut_is_bought_from_the_reel_and_the_cheapest_metre(ordered, line_of):
+    offers = priced(
+        line_of(**LONG_HOSE),
+        {"amount": 5.0, "per": "metre", "supplier": "Dear"},
+        {"amount": 4.0, "per": "metre", "supplier": "Near"},
+        {"amount": 1000.0, "per": "reel", "length_mm": 20_000, "supplier": "Far"},
+    )
+    assert only(ordered(*offers, a=LONG_HOSE)).sellers == ("Near",)
+    offers[2][2]["amount"] = 10.0
+    assert only(ordered(*offers, a=LONG_HOSE)).sellers == ("Far",)
+
+
+def test_a_length_of_trunking_is_bought_where_all_of_it_costs_least(ordered):
+    line = trunking(ordered(a=WIRE)).id
+    offers = priced(
+        line,
+        {"amount": 30.0, "per": "reel", "length_mm": 30_000, "supplier": "By the length"},
+        {"amount": 2.0, "per": "metre", "supplier": "By the metre"},
+    )
+    found = trunking(ordered(*offers, a=WIRE))
+    assert (found.cost, found.sellers) == (9.0, ("By the metre",))
+
+
+def test_a_length_of_inches_is_laid_of_as_many_as_it_is_long(ordered):
+    run = {**WIRE, "length_mm": 1676.4}
+    line = trunking(ordered(a=run)).id
+    whole = priced(line, {"amount": 6.0, "per": "reel", "length_mm": 1676.4})
+    assert trunking(ordered(*whole, a=run)).cost == 6.0
+
+
+def test_a_currency_without_a_price_in_it_is_compared_with_none(ordered, line_of):
+    offers = priced(
+        line_of(**LONG_HOSE),
+        {"amount": 40.0, "per": "reel", "length_mm": 20_000},
+        {"currency": "GBP", "per": "reel", "length_mm": 10_000},
+    )
+    line = only(ordered(*offers, a=LONG_HOSE))
+    assert (line.cost, line.asks) == (40.0, ())
+
+
+def test_a_large_price_without_a_currency_is_repeated_to_the_cent(ordered, cock):
+    (ask,) = only(ordered(*cock({"amount": 1234567.89 / 10}), a=COCK)).asks
+    assert "a price of 123456.79 and no currency" in ask

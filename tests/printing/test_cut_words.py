@@ -30,6 +30,10 @@ PRICED = {"stock": (REEL,), "bought_mm": 25_000, "currency": "EUR"}
         ({"stock": (REEL,), "bought_mm": 25_000, "least_mm": 25_000}, "No shorter purchase is"),
         ({**PRICED, "too_long": (PIECE,)}, "No cheaper purchase is possible."),
         (
+            {**PRICED, "too_long": (PIECE,), "bound": 54.0, "proven": False},
+            "Whether a cheaper purchase is possible is open.",
+        ),
+        (
             {"stock": (REEL,), "bought_mm": 25_000, "least_mm": 24_000, "proven": False},
             "This one is at most 4.2 % longer than the shortest purchase could be.",
         ),

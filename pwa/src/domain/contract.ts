@@ -1281,7 +1281,7 @@ export interface CutSheet {
 	readonly kerf_mm: number;
 }
 
-/** One line to buy. Days are ISO 8601, empty where nobody wrote them. `cost` None: not known yet; `asks` says what is missing. `new_parts` are tags of new parts that take the place of old ones; `fitted_parts` how many of them are aboard. `buy_as` says how many packs and pieces that is, empty for what is cut or has no price. */
+/** One line to buy. Days are ISO 8601, empty where nobody wrote them. `cost` None: not known yet; `asks` says what is missing. `new_parts` are tags of new parts that take the place of old ones; `fitted_parts` how many of them are aboard. `buy_as` says how many packs and pieces that is, empty for what is cut or has no price; `sellers` who asks the least for it, as far as they are named. */
 export interface OrderLine {
 	readonly id: string;
 	readonly spec: string;
@@ -1310,6 +1310,7 @@ export interface OrderLine {
 	readonly fitted_parts: number;
 	readonly buy_as: string;
 	readonly kind: string;
+	readonly sellers: readonly string[];
 }
 
 /** Money of one currency: still to be spent, and spent; what has no price is in neither. */

@@ -37,6 +37,10 @@ describe("prices in two currencies", () => {
 		expect(mixedMoney(two, "a", true)).toBeNull();
 		expect(mixedMoney([two[0] as Price], null, true)).toBeNull();
 	});
+	it("are not mixed by a reel that has no price yet", () => {
+		const bare = offer({ key: "c", currency: "GBP", per: "reel", length_mm: 5000, amount: null });
+		expect(mixedMoney([two[0] as Price, bare], null, true)).toBeNull();
+	});
 	it("are still mixed where the marked one can't be used", () => {
 		const broken = offer({ key: "c", currency: null });
 		expect(mixedMoney([...two, broken], "c", true)).not.toBeNull();

@@ -31,7 +31,8 @@ export function mixedMoney(
 ): string | null {
 	const usable = offers.filter((offer) => offerAsks(offer, isRun) === null);
 	if (taken && usable.some(({ key }) => key === taken)) return null;
-	const money = [...new Set(usable.map(({ currency }) => currency).filter(Boolean))].sort();
+	const priced = usable.filter(({ amount }) => amount !== null);
+	const money = [...new Set(priced.map(({ currency }) => currency).filter(Boolean))].sort();
 	if (money.length < 2) return null;
 	return `Prices in ${money.join(" and ")} can't be compared: mark the one that you take, or write them in one currency. Until then this line is in no sum.`;
 }

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from reportlab.platypus import Flowable
 
-from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList, OrderOffer
+from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList
 from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import Tick, number, trade_word, words
@@ -70,21 +70,8 @@ def order_xlsx(order: OrderList, heading: Heading) -> bytes:
 
 
 def supplier_of(line: OrderLine) -> str:
-    """Who it is bought from: as written, else where the price or the reel is from."""
-    if line.supplier:
-        return line.supplier
-    cut = line.cut
-    from_reels = [one.name for one in cut.stock if not one.from_shed and one.name] if cut else []
-    usable = [offer for offer in line.offers if offer.usable and offer.amount is not None]
-    metre = [offer.supplier for offer in usable if cut and cut.by_metre and offer.per == "metre"]
-    whole = [] if cut else sorted((_a_piece(offer), offer.supplier) for offer in usable)
-    named = dict.fromkeys([*from_reels, *metre, *(name for _, name in whole[:1])])
-    return " and ".join(name for name in named if name) or _NO_SUPPLIER
-
-
-def _a_piece(offer: OrderOffer) -> float:
-    """What a piece, or a metre, costs by an offer."""
-    return (offer.amount or 0.0) / (offer.pieces or (offer.length_mm or 1000) / 1000)
+    """Who it is bought from: as written, else who asks the least."""
+    return line.supplier or " and ".join(line.sellers) or _NO_SUPPLIER
 
 
 def bought_as(line: OrderLine) -> str:
@@ -140,6 +127,8 @@ def _nearness(cut: CutSheet) -> str:
     if cut.cost is None or cut.bound is None:
         if cut.proven:
             return "No cheaper purchase is possible." if cut.currency else _SHORTEST
+        if cut.currency:
+            return "Whether a cheaper purchase is possible is open."
         return f"{_share(cut.bought_mm, cut.least_mm)} longer than the shortest purchase could be."
     least = f"No plan costs less than {money(cut.bound, cut.currency)}"
     if cut.proven:

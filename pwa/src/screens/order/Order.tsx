@@ -146,8 +146,8 @@ function supplierOf(line: OrderLine): string {
 	return (
 		boat.table("purchase").value.get(line.id)?.supplier ||
 		line.supplier ||
-		line.offers.find((offer) => offer.taken)?.supplier ||
-		line.offers.find((offer) => offer.usable)?.supplier ||
+		// A list that was kept before the server named them has none.
+		line.sellers?.join(" and ") ||
 		"Supplier not chosen"
 	);
 }

@@ -40,6 +40,10 @@ describe("what the phone says of a cut plan, as the printed sheet does", () => {
 		[{ ...BOUGHT, least_mm: 25_000 }, "No shorter purchase is possible."],
 		[{ ...BOUGHT, currency: "EUR" }, "No cheaper purchase is possible."],
 		[
+			{ ...BOUGHT, currency: "EUR", bound: 54, too_long: [PIECE], proven: false },
+			"Whether a cheaper purchase is possible is open. The runs that nothing holds",
+		],
+		[
 			{ ...BOUGHT, least_mm: 24_000, proven: false },
 			"This one is at most 4.2 % longer than the shortest purchase could be.",
 		],

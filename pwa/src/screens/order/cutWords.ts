@@ -15,6 +15,7 @@ function proof(cut: CutSheet): string {
 	const { cost, bound, currency, proven } = cut;
 	if (cost === null || bound === null) {
 		if (proven) return `No ${currency ? "cheaper" : "shorter"} purchase is possible.`;
+		if (currency) return "Whether a cheaper purchase is possible is open.";
 		return `${share(cut.bought_mm, cut.least_mm)} longer than the shortest purchase could be.`;
 	}
 	const least = `No plan costs less than ${bound.toFixed(2)} ${currency}`;

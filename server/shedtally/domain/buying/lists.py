@@ -79,7 +79,8 @@ class OrderLine:
 
     ``cost`` None: not known yet; ``asks`` says what is missing. ``new_parts`` are tags of new
     parts that take the place of old ones; ``fitted_parts`` how many of them are aboard.
-    ``buy_as`` says how many packs and pieces that is, empty for what is cut or has no price.
+    ``buy_as`` says how many packs and pieces that is, empty for what is cut or has no price;
+    ``sellers`` who asks the least for it, as far as they are named.
     """
 
     id: str
@@ -109,6 +110,7 @@ class OrderLine:
     fitted_parts: int
     buy_as: str = ""
     kind: str = ""
+    sellers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

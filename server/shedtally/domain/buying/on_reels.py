@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from shedtally.domain.buying.lists import CutSheet, OrderOffer, SheetPiece, SheetStock
 from shedtally.domain.cutting import cut_plan
@@ -11,7 +11,9 @@ from shedtally.domain.cutting.stock import CutPlan, Piece, Stock
 from shedtally.domain.lists import RunLength
 from shedtally.domain.records import Leftover
 
-COINS = 100
+# Parts of a currency unit that prices are counted in; the finer ones where a price needs them, as
+# one by the metre may.
+COINS = (100, 1_000, 10_000)
 
 # More pieces of one line than this are not planned: nobody cuts them from one list.
 MOST_PIECES = 2_000
@@ -42,12 +44,37 @@ def cut_sheet(
     if count > MOST_PIECES:
         return None, [f"{count} pieces are too many for one plan ({MOST_PIECES}): divide them."]
     pieces = list(_pieces(runs))
-    stocks = [*_reels(reels, bool(priced)), *_left(left)]
+    coins = _coins(offer.amount for offer in priced if offer.amount is not None)
+    stocks = [*_reels(reels, coins if priced else None), *_left(left)]
     names = {stock.key: stock for stock in stocks}
     whole = [Piece(str(n), piece.length_mm) for n, piece in enumerate(pieces)]
-    plan = cut_plan(whole, stocks, None if metre is None else round(metre * COINS), kerf_mm)
-    sheet = _sheet(plan, pieces, names, offers, kerf_mm)
+    plan = cut_plan(whole, stocks, None if metre is None else round(metre * coins), kerf_mm)
+    sheet = _sheet(plan, pieces, names, offers, kerf_mm=kerf_mm, coins=coins)
     return sheet, list(_said(sheet))
+
+
+def sellers_of(sheet: CutSheet, offers: Sequence[OrderOffer]) -> tuple[str, ...]:
+    """Who a sheet is bought from: the reels in it, and the cheapest metre if any piece is."""
+    named = [one.name for one in sheet.stock if not one.from_shed]
+    metres = [
+        (offer.amount, offer.supplier)
+        for offer in offers
+        if offer.per == "metre" and offer.amount is not None
+    ]
+    if sheet.by_metre and metres:
+        named.append(min(metres)[1])
+    return tuple(dict.fromkeys(filter(None, named)))
+
+
+def _coins(amounts: Iterable[float]) -> int:
+    """The largest coin in which all prices are whole, else the smallest there is."""
+    found = list(amounts)
+    whole = (coins for coins in COINS if all(_is_whole(amount * coins) for amount in found))
+    return next(whole, COINS[-1])
+
+
+def _is_whole(value: float) -> bool:
+    return abs(value - round(value)) < 1e-6
 
 
 def _no_reel(offers: Sequence[OrderOffer]) -> list[str]:
@@ -70,10 +97,11 @@ def _pieces(runs: Sequence[RunLength]) -> Iterator[SheetPiece]:
             yield from [piece] * run.count
 
 
-def _reels(reels: Sequence[OrderOffer], has_price: bool) -> Iterator[Stock]:
+def _reels(reels: Sequence[OrderOffer], coins: int | None) -> Iterator[Stock]:
+    """Reels at their prices; without any price (None) the fewest length counts as the cheapest."""
     for offer in reels:
         length = offer.length_mm or 0
-        price = round((offer.amount or 0) * COINS) if has_price else length
+        price = length if coins is None else round((offer.amount or 0) * coins)
         yield Stock(offer.key, length, price)
 
 
@@ -87,7 +115,9 @@ def _sheet(
     pieces: Sequence[SheetPiece],
     stocks: Mapping[str, Stock],
     offers: Sequence[OrderOffer],
+    *,
     kerf_mm: int,
+    coins: int,
 ) -> CutSheet:
     priced = [offer for offer in offers if offer.amount is not None]
     suppliers = {offer.key: offer.supplier for offer in offers}
@@ -109,15 +139,14 @@ def _sheet(
     by_metre, too_long = of(plan.by_metre), of(plan.too_long)
     bought = sum(one.length_mm for one in stock if not one.from_shed)
     bought += sum(piece.length_mm for piece in by_metre)
-    # Money and proof go by what is on offer; what nothing holds is in neither.
-    known = bool(priced) or not bought
     return CutSheet(
         stock=stock,
         by_metre=by_metre,
         too_long=too_long,
-        cost=round(plan.cost / COINS, 2) if known and priced and not too_long else None,
+        # What nothing holds has no price, and then neither has the line.
+        cost=round(plan.cost / coins, 2) if priced and not too_long else None,
         # Rounded as the cost is: a price by the metre comes to parts of a cent.
-        bound=round(plan.bound / COINS, 2) if known and priced else None,
+        bound=round(plan.bound / coins, 2) if priced else None,
         currency=priced[0].currency if priced else "",
         bought_mm=bought,
         least_mm=bought if priced else math.ceil(plan.bound - 1e-6),

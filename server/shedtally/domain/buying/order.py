@@ -16,12 +16,13 @@ from shedtally.domain.aboard.out import is_out
 from shedtally.domain.boat import BoatRecords
 from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList, OrderOffer, OrderTotal
 from shedtally.domain.buying.new_parts import new_parts, own_items, state_of, state_with
-from shedtally.domain.buying.on_reels import cut_sheet
-from shedtally.domain.buying.packs import Packs, cheapest_packs
+from shedtally.domain.buying.on_reels import cut_sheet, sellers_of
+from shedtally.domain.buying.packs import cheapest_packs
 from shedtally.domain.lists import RenewalLine
 from shedtally.domain.records import Item, Leftover, Price, Purchase
 from shedtally.domain.renewals.lines import renewals
 from shedtally.domain.rulebook import Rules
+from shedtally.domain.wiring.load import shown
 
 T = TypeVar("T", Price, Leftover)
 # What is sold by count and not by length.
@@ -99,6 +100,7 @@ def _line(  # noqa: PLR0917  # all of a line's own
         offers=tuple(offers), cut=bought.sheet, asks=tuple(dict.fromkeys(asks)),
         new_parts=tuple(code for part in parts for code in boat.codes.get(f"item/{part.key}", ())),
         fitted_parts=len(parts) - ashore, buy_as=bought.words, kind=line.kind,
+        sellers=bought.sellers,
     )  # fmt: skip
     return _with_purchase(made, purchase, boat)
 
@@ -110,19 +112,20 @@ class _Bought(NamedTuple):
     sheet: CutSheet | None = None
     words: str = ""
     asks: Sequence[str] = ()
+    sellers: tuple[str, ...] = ()
 
 
 def _bought(
     line: RenewalLine, offers: Sequence[OrderOffer], leftovers: Sequence[Leftover], kerf_mm: int
 ) -> _Bought:
-    packs = _packs([offer for offer in offers if offer.per in PIECES], line.count)
-    whole = _Bought(packs.cost if packs else None, words=packs.words if packs else "")
+    whole = _in_packs([offer for offer in offers if offer.per in PIECES], line.count)
     by_length = [offer for offer in offers if offer.per not in PIECES]
-    if line.runs and (by_length or packs is None):
+    if line.runs and (by_length or whole.cost is None):
         sheet, asks = cut_sheet(line.runs, by_length, leftovers, kerf_mm)
-        laid = _Bought(sheet.cost if sheet else None, sheet, asks=asks)
+        sellers = sellers_of(sheet, by_length) if sheet else ()
+        laid = _Bought(sheet.cost if sheet else None, sheet, asks=asks, sellers=sellers)
     else:
-        laid = _Bought(_cost_of_length(by_length, line.order_mm or 0.0))
+        laid = _end_to_end(by_length, line.order_mm or 0.0)
     # A run may be sold made up, by the piece, as well: what costs less is taken.
     is_whole = whole.cost is not None and (laid.cost is None or whole.cost < laid.cost)
     return whole if is_whole else laid
@@ -174,7 +177,8 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
     for offer in offers:
         whose = f"The offer of {offer.supplier}" if offer.supplier else "An offer"
         if offer.amount is not None and not offer.currency:
-            yield f"{whose} has a price of {offer.amount:g} and no currency: enter it, like EUR."
+            price = shown(offer.amount, 2)
+            yield f"{whose} has a price of {price} and no currency: enter it, like EUR."
         elif offer.per == "reel" and offer.length_mm is None:
             yield f"{whose} is for a reel of no length: enter how long it is."
         elif offer.per == "pack" and not offer.pieces:
@@ -185,7 +189,7 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
             yield f"{whose} is by the {offer.per}, which this line isn't sold by."
     if not prices:
         yield "No price yet: enter what you were quoted."
-    money = sorted({o.currency for o in offers if o.usable and o.currency})
+    money = sorted({o.currency for o in offers if o.usable and o.amount is not None})
     if len(money) > 1 and not any(offer.taken for offer in offers):
         yield (
             f"Offers in {' and '.join(money)} can't be compared: mark the one that you take, "
@@ -193,20 +197,37 @@ def _asks(offers: Sequence[OrderOffer], prices: Sequence[Price]) -> Iterator[str
         )
 
 
-def _packs(offers: Sequence[OrderOffer], count: int) -> Packs | None:
-    priced = [(offer.amount, offer.pieces or 1) for offer in offers if offer.amount is not None]
-    return cheapest_packs(priced, count)
+def _in_packs(offers: Sequence[OrderOffer], count: int) -> _Bought:
+    priced = [(offer.amount, offer) for offer in offers if offer.amount is not None]
+    packs = cheapest_packs([(amount, offer.pieces or 1) for amount, offer in priced], count)
+    if packs is None:
+        return _Bought(None)
+    sellers = _named(priced[at][1] for at in packs.offers)
+    return _Bought(packs.cost, words=packs.words, sellers=sellers)
 
 
-def _cost_of_length(offers: Sequence[OrderOffer], length_mm: float) -> float | None:
+def _end_to_end(offers: Sequence[OrderOffer], length_mm: float) -> _Bought:
     """What is laid end to end, like trunking: whole lengths, or the metres of it, for the least."""
     costs = [
-        offer.amount
-        * (math.ceil(length_mm / offer.length_mm) if offer.length_mm else length_mm / 1000)
-        for offer in offers
+        (_of_length(offer, offer.amount, length_mm), at)
+        for at, offer in enumerate(offers)
         if offer.amount is not None
     ]
-    return round(min(costs), 2) if costs and length_mm else None
+    if not costs or not length_mm:
+        return _Bought(None)
+    cost, at = min(costs)
+    return _Bought(round(cost, 2), sellers=_named([offers[at]]))
+
+
+def _of_length(offer: OrderOffer, amount: float, length_mm: float) -> float:
+    if not offer.length_mm:
+        return amount * length_mm / 1000
+    # Whole millimetres, as the offer's length is: one of 66 in is long enough for 66 in.
+    return amount * max(1, math.ceil(math.floor(length_mm) / offer.length_mm))
+
+
+def _named(offers: Iterable[OrderOffer]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(offer.supplier for offer in offers if offer.supplier))
 
 
 def _totals(lines: Sequence[OrderLine]) -> Iterator[OrderTotal]:
