@@ -2,6 +2,8 @@
 
 import pytest
 
+from shedtally.domain.schedules.blocks import blocks
+from shedtally.domain.schedules.layout import Box, Link
 from shedtally.domain.schedules.schedule import schedule
 
 HOSE = {"kind": "hose-raw-water", "size": "25 mm"}
@@ -119,3 +121,32 @@ def test_wires_and_pipes_are_two_schedules_and_new_parts_are_in_neither(drawn):
 
 def test_a_boat_without_runs_has_an_empty_schedule(drawn):
     assert drawn(cock={"kind": "seacock"}).systems == ()
+
+
+def test_a_run_of_three_open_ends_asks_for_all_of_them(drawn):
+    ends = [end(f"e{n}", "a", joined="clamp") for n in range(3)]
+    (system,) = drawn(*ends, a=HOSE).systems
+    (asked,) = system.open_questions
+    assert asked.endswith("nobody wrote down where its 3 ends lead.")
+
+
+def test_a_name_in_a_drawing_is_measured_as_often_however_many_runs_there_are():
+    measured = []
+
+    class Name(str):
+        __slots__ = ()
+
+        def __len__(self):
+            measured.append(self)
+            return super().__len__()
+
+    def times(count):
+        measured.clear()
+        boxes = {
+            str(n): Box(str(n), "item", f"no. {n}", "", (float(n % 5), f"c{n % 5}"), f"c{n % 5}")
+            for n in range(count + 1)
+        }
+        blocks(boxes, [Link(str(n), Name("K7Q4"), "", "0", str(n + 1)) for n in range(count)])
+        return len(measured)
+
+    assert times(200) == 2 * times(100)

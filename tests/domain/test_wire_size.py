@@ -14,7 +14,7 @@ from shedtally.domain.boat import BoatRecords
 from shedtally.domain.records import Boat, End, Item
 from shedtally.domain.renewals.circuits import circuits
 from shedtally.domain.renewals.lines import renewals
-from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.schedules import wire_columns
 from shedtally.domain.wiring.cable_size import order_size
 from shedtally.domain.wiring.lists import WireSizing
 from shedtally.domain.wiring.rings import ring_for
@@ -192,8 +192,8 @@ def test_circuits_read_from_where_they_are_fed(boat, rules) -> None:
 
 
 def test_the_wiring_schedule_has_a_column_for_each_thing_that_a_new_one_needs(boat, rules) -> None:
-    of = wiring_columns.columns(boat, rules)
-    said = dict(zip(wiring_columns.HEADS, of(boat.items["a"]), strict=True))
+    of = wire_columns.columns(boat, rules)
+    said = dict(zip(wire_columns.HEADS, of(boat.items["a"]), strict=True))
     assert said == {
         "current": "DC 12 V",
         "fed from": "Panel",

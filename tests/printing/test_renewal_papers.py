@@ -8,13 +8,16 @@ import re
 
 import pdfplumber
 import pytest
+from reportlab.pdfgen.canvas import Canvas
 
 from printing.test_disposal_list import assert_nothing_is_clipped_small_or_on_top, flat
 from shedtally.domain.buying.order import order_list
 from shedtally.domain.records import tag
-from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.schedules import wire_columns
 from shedtally.domain.schedules.schedule import schedule
+from shedtally.printing import schedule_drawing
 from shedtally.printing.cutting import cutting_pdf
+from shedtally.printing.letters import width
 from shedtally.printing.order import order_pdf, order_pdf_by_supplier
 from shedtally.printing.paper import A4_WIDE, MM, Heading
 from shedtally.printing.schedule import schedule_pdf
@@ -38,10 +41,10 @@ def order(boat):
 
 @pytest.fixture(scope="module")
 def schedules(boat):
-    more = wiring_columns.columns(boat, RULES)
+    more = wire_columns.columns(boat, RULES)
     return {
         "piping": schedule(boat, RULES, "piping"),
-        "wiring": schedule(boat, RULES, "wiring", wiring_columns.HEADS, more),
+        "wiring": schedule(boat, RULES, "wiring", wire_columns.HEADS, more),
     }
 
 
@@ -112,6 +115,24 @@ def test_a_drawing_too_wide_for_the_page_goes_on_in_strips_that_lose_nothing(sch
             cut = {run.item for run, _ in one.crossing(one.end)}
             assert cut
             assert cut == {run.item for run, _ in after.crossing(after.start)}
+
+
+def test_each_name_in_a_drawing_is_measured_once_however_many_strips_it_has(schedules, monkeypatch):
+    blocks = [
+        block for found in schedules.values() for one in found.systems for block in one.blocks
+    ]
+    measured = []
+
+    def counted(*said):
+        measured.append(said)
+        return width(*said)
+
+    monkeypatch.setattr(schedule_drawing, "width", counted)
+    canvas = Canvas(io.BytesIO())
+    for drawing in schedule_drawing.drawings(blocks, A4_WIDE):
+        drawing.canv = canvas
+        drawing.draw()
+    assert 0 < len(measured) <= 2 * sum(len(block.runs) for block in blocks)
 
 
 def test_what_is_bought_is_ticked_and_only_that(order, papers):

@@ -68,7 +68,8 @@ def _lead(found: Schedule) -> str:
     metres = sum(row.length_mm or 0 for row in rows) / 1000
     unknown = sum(row.length_mm is None for row in rows)
     lacks = f" Without a length: {unknown}." if unknown else ""
-    return f"{number(len(rows))} runs, {number(metres, 1)} m as they were.{lacks}"
+    runs = "1 run" if len(rows) == 1 else f"{number(len(rows))} runs"
+    return f"{runs}, {number(metres, 1)} m as they were.{lacks}"
 
 
 def _system(system: ScheduleSystem, heads: tuple[str, ...]) -> list[Flowable]:

@@ -26,11 +26,15 @@ _ARROW, _MOST_NAMED, _BEFORE_COLUMN = 22.0, 120.0, 4.5
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """The columns of a block from ``start`` to ``end``, in its units."""
+    """The columns of a block from ``start`` to ``end``, in its units.
+
+    ``margin`` is the room beside a cut: what the longest name or size in the block takes.
+    """
 
     block: DrawnBlock
     start: float
     end: float
+    margin: float
 
     @property
     def cut_left(self) -> bool:
@@ -46,13 +50,6 @@ class Strip:
     def width(self) -> float:
         """What it takes, with the names beside the cuts."""
         return self.end - self.start + self.margin * (self.cut_left + self.cut_right)
-
-    @property
-    def margin(self) -> float:
-        """The room beside a cut: what the longest name or size takes."""
-        named = (width(run.name, STRONG, _TEXT) for run in self.block.runs)
-        sized = (width(run.size, TEXT, _SIZE) for run in self.block.runs)
-        return _ARROW + min(_MOST_NAMED, max(*named, *sized, 0.0))
 
     @property
     def lift(self) -> float:
@@ -115,21 +112,31 @@ def _rows(blocks: Iterable[DrawnBlock], room: float) -> Iterator[list[Strip]]:
 
 
 def strips_of(block: DrawnBlock, room: float) -> Iterator[Strip]:
-    """The block whole, or cut before columns so that each strip fits in ``room``."""
+    """The block whole, or cut before columns so that each strip fits in ``room``.
+
+    Args: room: in units of the drawing. A column that is wider by itself stands alone all the same.
+    """
     if block.width <= room:
-        yield Strip(block, 0.0, block.width)
+        yield Strip(block, 0.0, block.width, 0.0)
         return
+    margin = _margin(block)
     cuts = [x - _BEFORE_COLUMN for x in sorted({node.x for node in block.nodes})[1:]]
     start = 0.0
-    while Strip(block, start, block.width).width > room:
-        fitting = [cut for cut in cuts if cut > start and Strip(block, start, cut).width <= room]
+    while Strip(block, start, block.width, margin).width > room:
         beyond = [cut for cut in cuts if cut > start]
         if not beyond:
             break
+        fitting = [cut for cut in beyond if Strip(block, start, cut, margin).width <= room]
         end = max(fitting) if fitting else min(beyond)
-        yield Strip(block, start, end)
+        yield Strip(block, start, end, margin)
         start = end
-    yield Strip(block, start, block.width)
+    yield Strip(block, start, block.width, margin)
+
+
+def _margin(block: DrawnBlock) -> float:
+    named = (width(run.name, STRONG, _TEXT) for run in block.runs)
+    sized = (width(run.size, TEXT, _SIZE) for run in block.runs)
+    return _ARROW + min(_MOST_NAMED, max(*named, *sized, 0.0))
 
 
 def _points(run: DrawnRun) -> list[tuple[float, float]]:

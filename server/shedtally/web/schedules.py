@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Response
 
 from shedtally.domain.boat import BoatRecords
-from shedtally.domain.schedules import wire_columns as wiring_columns
+from shedtally.domain.schedules import wire_columns
 from shedtally.domain.schedules.lists import Schedule
 from shedtally.domain.schedules.schedule import schedule
 from shedtally.printing.schedule import schedule_csv, schedule_pdf
@@ -34,8 +34,8 @@ def _piping(boat: str) -> Wanted:
 def _wiring(boat: str) -> Wanted:
     def make(records: BoatRecords) -> Schedule:
         rules = shed().rules
-        more = wiring_columns.columns(records, rules)
-        return schedule(records, rules, "wiring", wiring_columns.HEADS, more)
+        more = wire_columns.columns(records, rules)
+        return schedule(records, rules, "wiring", wire_columns.HEADS, more)
 
     return Wanted(boat, "wiring", (), make)
 

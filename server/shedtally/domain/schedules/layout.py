@@ -9,6 +9,7 @@ Crossings are few, not fewest: boxes are ordered by the mean of what they are jo
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 import textwrap
@@ -60,13 +61,17 @@ class Link:
 
 @dataclass(slots=True)
 class Cell:
-    """A box or a passing line in a column: its rows, and who leaves on which side."""
+    """A box or a passing line in a column: its rows, and who leaves on which side.
+
+    A port is a link and the step of its way; ``place`` is where it stands among those of its side.
+    """
 
     at: int
     box: Box | None
     lines: tuple[str, ...] = ()
     left: list[tuple[int, int]] = field(default_factory=list)
     right: list[tuple[int, int]] = field(default_factory=list)
+    place: dict[tuple[int, int], int] = field(default_factory=dict)
     y: float = 0.0
 
     @property
@@ -86,14 +91,15 @@ class Block:
             {key: boxes[key].column for key in used}, [(link.first, link.last) for link in links]
         )
         names = sorted({(boxes[key].column, rank[key]) for key in used})
+        column_at = {name: at for at, name in enumerate(names)}
         self._columns: list[list[Cell]] = [[] for _ in names]
         # A compartment of several columns has its name over the first.
         self._places = ["" for _ in names]
         self._cell_of: dict[str, Cell] = {}
         for key in used:
             box = boxes[key]
-            at = names.index((box.column, rank[key]))
-            self._places[names.index((box.column, 0))] = box.place
+            at = column_at[box.column, rank[key]]
+            self._places[column_at[box.column, 0]] = box.place
             cell = Cell(at, box, tuple(_wrapped(box.name, NODE_LETTERS, NODE_LINES)))
             self._cell_of[key] = cell
             self._columns[at].append(cell)
@@ -199,6 +205,8 @@ class Block:
             for cell in column:
                 cell.right.sort(key=lambda port: self._beyond(port, cell))
                 cell.left.sort(key=lambda port: self._ways[port[0]][port[1]].y)
+                for ports in (cell.left, cell.right):
+                    cell.place.update((port, n) for n, port in enumerate(ports))
 
     def _beyond(self, port: tuple[int, int], cell: Cell) -> float:
         way, step = self._ways[port[0]], port[1]
@@ -209,7 +217,7 @@ class Block:
 
     def _port_y(self, cell: Cell, ports: list[tuple[int, int]], port: tuple[int, int]) -> float:
         spare = (cell.rows - len(ports)) // 2
-        return cell.y + (spare + ports.index(port) + 0.5) * PITCH
+        return cell.y + (spare + cell.place[port] + 0.5) * PITCH
 
     def _legs(self, n: int) -> Iterator[tuple[int, float, float]]:
         """Of a link each gap that it crosses: the column before it, the heights on its sides."""
@@ -246,15 +254,16 @@ class Block:
         used = [track for (gap, _), track in tracks.items() if gap == at]
         if not used:
             return 0.0
-        return self._label(at) + (max(used) + 2) * TRACK
+        return self._labels[at] + (max(used) + 2) * TRACK
 
-    def _label(self, at: int) -> float:
-        letters = [
-            max(len(link.name), len(link.size))
-            for link, way in zip(self._links, self._ways, strict=True)
-            if way[0].at == at
-        ]
-        return max(LABEL_LEAST, max(letters, default=0) * LABEL_PER_LETTER + 8)
+    @functools.cached_property
+    def _labels(self) -> Sequence[float]:
+        """Behind each column, the room for the longest name or size that is written there."""
+        letters = [0] * len(self._columns)
+        for link, way in zip(self._links, self._ways, strict=True):
+            at = way[0].at
+            letters[at] = max(letters[at], len(link.name), len(link.size))
+        return [max(LABEL_LEAST, most * LABEL_PER_LETTER + 8) for most in letters]
 
     def _run(self, n: int, xs: list[float], tracks: Mapping[tuple[int, int], int]) -> DrawnRun:
         link, way = self._links[n], self._ways[n]
@@ -262,7 +271,7 @@ class Block:
         loops = way[0].at == way[-1].at
         for at, start, end in self._legs(n):
             edge = xs[at] + NODE_WIDTH
-            turn = edge + self._label(at) + (tracks[at, n] + 1) * TRACK
+            turn = edge + self._labels[at] + (tracks[at, n] + 1) * TRACK
             stop = edge if loops else xs[at + 1]
             corners += [edge, start, turn, start, turn, end, stop, end]
         label = (corners[0] + 4, corners[1] - 4)

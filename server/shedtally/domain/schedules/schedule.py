@@ -122,7 +122,9 @@ def _gaps(rows: list[ScheduleRow]) -> Iterator[str]:
         called = f"{row.name} ({called_by(row.tags, row.number)})"
         missing = row.ends.count("")
         if missing:
-            ends = "one end leads" if missing == 1 else "both ends lead"
+            ends = {1: "one end leads", 2: "both ends lead"}.get(
+                missing, f"its {missing} ends lead"
+            )
             yield f"{called}: nobody wrote down where {ends}."
 
 
