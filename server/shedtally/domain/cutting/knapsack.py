@@ -17,6 +17,8 @@ MOST_PATTERNS = 10_000
 _STEPS = 24
 # Cells of the tables for listing patterns: about 100 MB.
 _MOST_CELLS = 12_000_000
+# Cells of a byte, for choosing what is bought by the metre.
+_MOST_TAKEN = 200_000_000
 
 Pattern = tuple[int, ...]
 Worths = NDArray[np.int64]
@@ -74,13 +76,9 @@ def near_patterns(
     fits = [at for at in range(len(lengths)) if lengths[at] <= room]
     if (len(fits) + 1) * (room + 1) > _MOST_CELLS:
         return [], False
-    tables = [np.zeros(room + 1, dtype=np.int64)]
-    for at in reversed(fits):
-        table = tables[-1].copy()
-        length = lengths[at]
-        np.maximum(table[length:], tables[-1][: room + 1 - length] + worths[at], out=table[length:])
-        tables.append(table)
-    tables.reverse()
+    tables = _tables([lengths[at] for at in fits], [worths[at] for at in fits], room)
+    if tables[0][room] < least:
+        return [], True
     found: list[Pattern] = []
     # Place in ``fits``, room, worth still wanted, pieces so far, shortest length that was left out.
     stack: list[tuple[int, int, int, Pattern, int]] = [(0, room, least, (), room + 1)]
@@ -107,18 +105,42 @@ def near_patterns(
     return found, True
 
 
-def cheapest_left(lengths: Sequence[int], costs: Sequence[int], short: int) -> Pattern:
+def _tables(lengths: Sequence[int], worths: Sequence[int], room: int) -> list[Worths]:
+    """What each room can hold of all pieces, of all but the first, and so on to none."""
+    tables = [np.zeros(room + 1, dtype=np.int64)]
+    for length, worth in zip(reversed(lengths), reversed(worths), strict=True):
+        table = tables[-1].copy()
+        np.maximum(table[length:], tables[-1][: room + 1 - length] + worth, out=table[length:])
+        tables.append(table)
+    tables.reverse()
+    return tables
+
+
+def cheapest_left(lengths: Sequence[int], costs: Sequence[int], short: int) -> Pattern | None:
     """Of pieces, those that together are ``short`` mm or more for the least cost.
 
-    Empty if all together are too short.
+    Args: lengths, costs: of each piece, mm and any whole number that isn't below zero.
+    Returns: places in order; empty if all together are too short, None if the tables would be too
+        large to say.
     """
-    if sum(lengths) < short:
+    room = sum(lengths) - short
+    if room < 0 or short <= 0:
         return ()
-    # Beyond these the longest alone is enough; the cheapest are among the shortest.
+    if min(room, short) * len(lengths) > _MOST_TAKEN:
+        return None
+    if room < short:
+        # The dearest that may stay is the same question, and takes the smaller table.
+        kept = set(Knapsack(lengths, costs, room).pattern(room))
+        return tuple(at for at in range(len(lengths)) if at not in kept)
+    return _covering(lengths, costs, short)
+
+
+def _covering(lengths: Sequence[int], costs: Sequence[int], short: int) -> Pattern:
     least: Worths = np.full(short + 1, np.iinfo(np.int64).max // 4, dtype=np.int64)
     least[0] = 0
     taken = []
     for length, cost in zip(lengths, costs, strict=True):
+        # What a piece reaches beyond ``short`` counts as just enough.
         before = np.concatenate([np.full(min(length, short), least[0]), least])[: short + 1]
         better = before + cost < least
         least = np.where(better, before + cost, least)
@@ -128,4 +150,4 @@ def cheapest_left(lengths: Sequence[int], costs: Sequence[int], short: int) -> P
         if short > 0 and taken[at][short]:
             chosen.append(at)
             short = max(0, short - lengths[at])
-    return tuple(chosen)
+    return tuple(reversed(chosen))

@@ -108,9 +108,14 @@ class Planner:
         return best
 
     def _least_of(self, purchase: Purchase) -> float:
-        """What a purchase costs at least, with whole pieces by the metre for what it lacks."""
+        """What a purchase costs at least, with whole pieces by the metre for what it lacks.
+
+        Of very many pieces no more than the inequalities say.
+        """
         places = self.task.places(purchase.counts)
-        apart = self.tries.apart(range(len(self.task.lengths)), places)
+        apart = self.tries.least_apart(places)
+        if apart is None:
+            return purchase.cost
         return self.task.spent(places) + sum(self.task.instead[at] for at in apart)
 
     def _dear(self, cut: Cut) -> Cut:

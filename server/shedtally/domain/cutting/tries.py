@@ -42,16 +42,44 @@ class Tries:
 
         Args: more: mm that may be wasted after all.
         """
-        task = self.task
-        room = sum(self.yields[at] for at in places)
-        short = sum(task.lengths[at] for at in pieces) - room
-        if task.metre is None or short <= 0:
+        short = self._short(pieces, places)
+        if short <= 0:
             return set()
         shaken = Shaken(seed)
         among = [at for at in pieces if not seed or shaken.below(100) < 75]
-        costs = [int(task.instead[at]) for at in among]
-        left = cheapest_left([task.lengths[at] for at in among], costs, short + more)
-        return {among[n] for n in left}
+        left = self._cheapest(among, short + more)
+        return left if left is not None else self._shortest(among, short + more)
+
+    def least_apart(self, places: Sequence[int]) -> set[int] | None:
+        """The pieces to buy by the metre that cost least of any plan with this stock.
+
+        None where that would take too long to say.
+        """
+        pieces = range(len(self.task.lengths))
+        short = self._short(pieces, places)
+        return self._cheapest(pieces, short) if short > 0 else set()
+
+    def _short(self, pieces: Sequence[int], places: Sequence[int]) -> int:
+        """What the stock lacks for these, mm; 0 where nobody sells by the metre."""
+        if self.task.metre is None:
+            return 0
+        room = sum(self.yields[at] for at in places)
+        return sum(self.task.lengths[at] for at in pieces) - room
+
+    def _cheapest(self, pieces: Sequence[int], short: int) -> set[int] | None:
+        costs = [int(self.task.instead[at]) for at in pieces]
+        left = cheapest_left([self.task.lengths[at] for at in pieces], costs, short)
+        return None if left is None else {pieces[n] for n in left}
+
+    def _shortest(self, pieces: Sequence[int], short: int) -> set[int]:
+        """Enough pieces, the shortest first: of a metre of them the cuts take most."""
+        left = set[int]()
+        for at in reversed(pieces):
+            if short <= 0:
+                break
+            left.add(at)
+            short -= self.task.lengths[at]
+        return left
 
     def split(self, pieces: Sequence[int], places: Sequence[int]) -> Used:
         """Stock so long that nearly any pieces fill it, with these; what finds no room is left."""
