@@ -29,7 +29,9 @@ from shedtally.printing.tables import section
 
 OUT = HexColor("#B9D3C8")
 LEVELS = ("aloft", "deck", "cabin", "under sole")
-_LEVEL_WIDTH_MM, _APART_MM = 42.0, 3.3
+_ABREAST, _LEVEL_WIDTH_MM, _APART_MM = 3, 57.0, 3.5
+_STANDS_OUT = 1.2
+_LEVEL_PT = 8.5  # single figures in small cells
 _MISSING = (
     "The boat can't be drawn yet: {what}. Enter it on the phone and the drawing is printed here."
 )
@@ -114,7 +116,7 @@ class _Drawn(Flowable):
     def _number(self, cell: Cell, size: float) -> None:
         """On white, so that the hatch doesn't run through it; most of all, larger and on black."""
         stands_out = cell.place.key in self._most
-        text, size = str(cell.place.left), size * 1.35 if stands_out else size
+        text, size = str(cell.place.left), size * _STANDS_OUT if stands_out else size
         half = len(cell.points) // 2
         over, under = cell.points[half // 2], cell.points[-1 - half // 2]
         x, y = self._at((over[0] + under[0]) / 2, (over[1] + under[1]) / 2)
@@ -131,8 +133,8 @@ class BoatDrawing(_Drawn):
 
     def __init__(self, boat: DrawnBoat) -> None:
         super().__init__(boat, 0.0)
-        self._scale = 0.8 * self.width / WIDTH
-        self._left = 0.1 * self.width
+        self._scale = 0.7 * self.width / WIDTH
+        self._left = 0.15 * self.width
         self.height = self._top = (self._shape.keel + 6) * self._scale
 
     def draw(self) -> None:
@@ -150,22 +152,29 @@ class BoatDrawing(_Drawn):
 
 
 class Levels(_Drawn):
-    """Aloft, deck, cabin, under sole: each small, seen from above, with what is left in all."""
+    """Each level on which something is left: small, seen from above, with what is left in all."""
 
     def __init__(self, boat: DrawnBoat) -> None:
         super().__init__(boat, 0.0)
+        sums = dict.fromkeys(LEVELS, 0)
+        for place in boat.places:
+            if place.level in sums:
+                sums[place.level] += place.left
+        # A level that is empty takes the room from those with numbers to be read.
+        self._shown = [(level, sums[level]) for level in LEVELS if sums[level]]
         self._scale = _LEVEL_WIDTH_MM * MM / WIDTH
-        self.height = (self._shape.middle + self._shape.half + 8) * self._scale + 16
+        self._deep = (self._shape.middle + self._shape.half + 8) * self._scale + 16
+        self.height = -(-len(self._shown) // _ABREAST) * self._deep
 
     def draw(self) -> None:
-        """Draw the four side by side."""
+        """Draw them side by side, and the fourth under them."""
         plan, _ = outlines(self._shape)
-        for at, level in enumerate(LEVELS):
-            self._left = at * (_LEVEL_WIDTH_MM + _APART_MM) * MM
-            self._top = self.height - 14
-            self._cells(level_cells(self._boat, self._shape, level), 6)
+        for at, (level, left) in enumerate(self._shown):
+            row, column = divmod(at, _ABREAST)
+            self._left = column * (_LEVEL_WIDTH_MM + _APART_MM) * MM
+            self._top = self.height - row * self._deep - 14
+            self._cells(level_cells(self._boat, self._shape, level), _LEVEL_PT)
             self._outline(plan)
-            left = sum(place.left for place in self._boat.places if place.level == level)
             self.canv.setFillColor(PENCIL)
             self.canv.setFont(TEXT, SMALL_PT)
             self.canv.drawString(self._left, self._top + 3, f"{level}: {left} left")

@@ -11,7 +11,7 @@ import itertools
 import math
 from collections.abc import Sequence
 
-from reportlab.lib.colors import HexColor
+from reportlab.lib.colors import HexColor, white
 from reportlab.platypus import Flowable
 
 from shedtally.domain.waste.box_lists import MonthLine
@@ -21,7 +21,9 @@ from shedtally.printing.letters import MM, STRONG, TEXT
 from shedtally.printing.paper import HAIR, INK, PENCIL, SMALL_PT, VERDIGRIS, WIDTH_MM
 
 BAND = HexColor("#D5E3DD")
-LEFT_MM, FOOT_MM, TOP_MM = 14.0, 7.0, 5.0
+LEFT_MM, FOOT_MM = 14.0, 7.0
+# What the axis counts, and under it the figure on a bar that reaches the highest line.
+TOP_MM = 9.0
 
 
 def nice_step(highest: float, most: int = 5) -> float:
@@ -64,7 +66,7 @@ class _Chart(Flowable):
         value = 0.0
         while value <= self._top + 1e-9:
             canvas.line(LEFT_MM * MM, self._y(value), self.width, self._y(value))
-            canvas.drawRightString((LEFT_MM - 2) * MM, self._y(value) - 2.5, f"{value:g}")
+            canvas.drawRightString((LEFT_MM - 2) * MM, self._y(value) - 3, f"{value:g}")
             value += self._step
         canvas.drawString(0, self.height - SMALL_PT, unit)
         last = -1e9
@@ -80,6 +82,16 @@ class _Chart(Flowable):
         self.canv.setFont(face, SMALL_PT)
         most = self.width - float(self.canv.stringWidth(text, face, SMALL_PT))
         self.canv.drawString(min(x, most), y, text)
+
+    def _figure(self, middle: float, top: float, text: str) -> None:
+        """What a bar stands for, over it, and never with a line of the chart through it."""
+        canvas = self.canv
+        wide = float(canvas.stringWidth(text, TEXT, SMALL_PT)) + 2
+        canvas.setFillColor(white)
+        canvas.rect(middle - wide / 2, top + 1, wide, SMALL_PT, stroke=0, fill=1)
+        canvas.setFillColor(INK)
+        canvas.setFont(TEXT, SMALL_PT)
+        canvas.drawCentredString(middle, top + 2.5, text)
 
 
 class BurnDown(_Chart):
@@ -138,13 +150,14 @@ class BurnDown(_Chart):
         canvas.setDash()
         canvas.setFillColor(VERDIGRIS)
         middle = steps[len(steps) // 2]
-        self._label(TEXT, self._x(middle[0]) + 4, self._y(middle[3]) + 6, "8 of 10 courses")
+        above = self._y(middle[3]) + 6
+        self._label(TEXT, self._x(middle[0]) + 4, above, "8 of 10 trials lie in here")
 
 
 class HoursByWeek(_Chart):
     """Person hours put in, week by week, as bars."""
 
-    def __init__(self, done: Sequence[WeekDone], height_mm: float = 38.0) -> None:
+    def __init__(self, done: Sequence[WeekDone], height_mm: float = 42.0) -> None:
         mondays = [dt.date.fromisoformat(week.monday) for week in done]
         super().__init__(height_mm, mondays, max(week.hours_put_in for week in done))
         self._done = done
@@ -159,17 +172,14 @@ class HoursByWeek(_Chart):
             high = self._y(week.hours_put_in) - self._y(0)
             canvas.rect(self._x(at) + wide * 0.15, self._y(0), wide * 0.7, high, stroke=0, fill=1)
             if week.hours_put_in and wide > 6 * MM:
-                canvas.setFont(TEXT, SMALL_PT)
-                middle = self._x(at) + wide / 2
-                canvas.drawCentredString(
-                    middle, self._y(week.hours_put_in) + 2, f"{week.hours_put_in:.0f}"
-                )
+                top = (self._x(at) + wide / 2, self._y(week.hours_put_in))
+                self._figure(*top, f"{week.hours_put_in:.0f}")
 
 
 class KilogramsByMonth(_Chart):
     """What came up in each month as bars: hazardous filled, the rest as an outline above it."""
 
-    def __init__(self, months: Sequence[MonthLine], height_mm: float = 40.0) -> None:
+    def __init__(self, months: Sequence[MonthLine], height_mm: float = 44.0) -> None:
         firsts = [dt.date.fromisoformat(f"{row.period}-01") for row in months]
         super().__init__(height_mm, firsts, max(row.came_up.likely for row in months))
         self._months = months
@@ -191,6 +201,4 @@ class KilogramsByMonth(_Chart):
                 canvas.rect(left, foot, wide * 0.7, filled, stroke=0, fill=1)
             if whole:
                 canvas.rect(left, foot, wide * 0.7, whole, stroke=1, fill=0)
-                canvas.setFont(TEXT, SMALL_PT)
-                middle = left + wide * 0.35
-                canvas.drawCentredString(middle, foot + whole + 2, f"{row.came_up.likely:.0f}")
+                self._figure(left + wide * 0.35, foot + whole, f"{row.came_up.likely:.0f}")

@@ -12,7 +12,7 @@ from shedtally.domain.wiring.load import shown
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, number, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
-from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, section, table
+from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, part, table
 
 _TITLE = "Circuits"
 _FAILS = ("the old one fails", "the taken one fails")
@@ -25,18 +25,18 @@ def circuits_pdf(circuits: CircuitList, heading: Heading) -> bytes:
     standing, *others = circuits.cautions
     story += numbered_cautions([(text, "") for text in others], standing)
     if circuits.circuits:
-        story += [*section("All runs of cable"), _overview(circuits.circuits)]
+        story += [*part("All runs of cable"), _overview(circuits.circuits)]
     for line in circuits.circuits:
         if line.sizing.amps or line.sizing.refused:
             story.append(KeepTogether(_sized(line)))
     if circuits.parts:
         story += [
-            *section("At the ends", "Rings for the size on the order, both ends of every run."),
+            *part("At the ends", "Rings for the size on the order, both ends of every run."),
             _parts(circuits.parts),
         ]
-    story += section("What this covers")
+    story += part("What this covers")
     story += [words(text, SMALL) for text in circuits.ranges]
-    story += [*section("Sources"), *(words(source, SMALL) for source in circuits.sources)]
+    story += [*part("Sources"), *(words(source, SMALL) for source in circuits.sources)]
     return document(story, _TITLE, heading)
 
 
@@ -113,7 +113,7 @@ def _takes(line: CircuitLine) -> str:
 
 def _sized(line: CircuitLine) -> list[Flowable]:
     sizing = line.sizing
-    story = section(line.name, line.old_size and f"was {line.old_size}")
+    story = part(line.name, line.old_size and f"was {line.old_size}")
     if sizing.refused:
         story.append(words(f"Outside the method. {sizing.refused}", ASKS))
     if not sizing.amps:

@@ -18,10 +18,10 @@ from shedtally.printing.figures import number
 from shedtally.printing.letters import MM, STRONG, TEXT
 from shedtally.printing.paper import INK, PENCIL, RED_LEAD, SMALL_PT, WIDTH_MM
 
-SIDE_MM = 58.0
+SIDE_MM = 46.0  # so that a lift of four legs stands on one page, its cautions too
 TOP_MM, FOOT_MM = 15.0, 9.0
 OUTSIDE_M = 0.12
-LABEL_MM = 8.0
+LABEL_MM = 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +139,7 @@ class LiftPicture(Flowable):
             draw = canvas.drawRightString if left else canvas.drawString
             to = (hook + x) / 2 + (-4 if left else 4) * MM
             draw(to, height, f"{at}: {number(leg.angle_deg)}°")
-            draw(to, height - 3.4 * MM, f"{number(leg.tension_kg)} kg{', over' if over else ''}")
+            draw(to, height - 3.9 * MM, f"{number(leg.tension_kg)} kg{', over' if over else ''}")
 
     def _middle(self, across: tuple[float, float, float], y: float) -> None:
         """The middle of mass as a quartered circle, and a bar for how far it may be off."""

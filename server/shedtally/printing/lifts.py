@@ -13,7 +13,7 @@ from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import codes, kilograms, mass, number, range_words, words
 from shedtally.printing.lift_picture import LiftPicture
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
-from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, section, table
+from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, part, table
 
 _TITLE = "Lifts"
 _STANDING = "This is arithmetic and no lifting plan: a competent person and local rules come first."
@@ -30,7 +30,7 @@ def lifts_pdf(lifts: LiftList, heading: Heading) -> bytes:
     for lift in lifts.lifts:
         story += _lift(lift, lifts.dynamic)
     if lifts.sources:
-        story += [*section("Sources"), *(words(source, SMALL) for source in lifts.sources)]
+        story += [*part("Sources"), *(words(source, SMALL) for source in lifts.sources)]
     return document(story, _TITLE, heading)
 
 
@@ -72,7 +72,7 @@ def _lead(lifts: LiftList) -> str:
 
 
 def _lift(lift: LiftLine, dynamic: float) -> list[Flowable]:
-    story = section(lift.name, f"measured from {lift.measured_from}" if lift.measured_from else "")
+    story = part(lift.name, f"measured from {lift.measured_from}" if lift.measured_from else "")
     load = (
         f"{kilograms(lift.mass.likely)} kg, {range_words(lift.mass)} kg" if lift.mass.high else ""
     )
@@ -97,7 +97,8 @@ def _lift(lift: LiftLine, dynamic: float) -> list[Flowable]:
             "Pulls without jerks. The dashed box stands for the load, whose shape is not known; "
             "the bar through the middle of mass is how far it may be off."
         )
-        story += [LiftPicture(lift), words(under, SMALL), _legs(lift.legs)]
+        # The figures first: they must be on the sheet that is held beside the hoist.
+        story += [_legs(lift.legs), LiftPicture(lift), words(under, SMALL)]
     if lift.parts:
         rows: list[list[Cell]] = [
             [
@@ -126,11 +127,16 @@ def _hook(lift: LiftLine, dynamic: float) -> str:
 def _centre(lift: LiftLine) -> str:
     if not lift.centre:
         return ""
-    names = ("aft", "off the centreline", "up")
-    where = ", ".join(
-        f"{number(at.likely, 2)} m {name}" for at, name in zip(lift.centre, names, strict=True)
-    )
+    ways = (("aft", "forward"), ("to starboard", "to port"), ("up", "down"))
+    where = ", ".join(_metres(at.likely, *way) for at, way in zip(lift.centre, ways, strict=True))
     return f"{where}. {lift.centre_how}"
+
+
+def _metres(along: float, to: str, back: str) -> str:
+    """A distance by its direction: nobody measures a negative length with a tape."""
+    shown = number(abs(along), 2)
+    nothing = not any(digit in shown for digit in "123456789")
+    return f"{shown} m {to if along > 0 or nothing else back}"
 
 
 def _legs(legs: tuple[LiftLeg, ...]) -> Flowable:

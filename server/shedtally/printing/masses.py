@@ -20,7 +20,7 @@ from shedtally.printing.figures import (
     words,
 )
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document
-from shedtally.printing.tables import Cell, opening, section, table
+from shedtally.printing.tables import Cell, opening, part, table
 
 _TITLE = "Masses"
 _BASIS = {
@@ -36,12 +36,12 @@ def masses_pdf(masses: MassList, heading: Heading) -> bytes:
     story = opening(_TITLE, heading, _lead(masses))
     if masses.weigh_next:
         story += [
-            *section("Weigh next", "These few would make the total surest, in this order."),
+            *part("Weigh next", "These few would make the total surest, in this order."),
             _next(masses.weigh_next),
         ]
     if masses.uncounted:
         story += [
-            *section("Not counted", "What was typed is kept; put it right, or sound the tank."),
+            *part("Not counted", "What was typed is kept; put it right, or sound the tank."),
             _uncounted(masses.uncounted),
         ]
     story += _groups("How the masses were got", masses.by_basis)
@@ -50,11 +50,11 @@ def masses_pdf(masses: MassList, heading: Heading) -> bytes:
     story += _groups("By compartment", masses.by_compartment)
     if masses.items:
         story += [
-            *section("Every item", "From the heaviest to the lightest."),
+            *part("Every item", "From the heaviest to the lightest."),
             _items(masses),
         ]
     if masses.sources:
-        story += [*section("Sources"), *(words(source, SMALL) for source in masses.sources)]
+        story += [*part("Sources"), *(words(source, SMALL) for source in masses.sources)]
     return document(story, _TITLE, heading)
 
 
@@ -126,7 +126,7 @@ def _groups(title: str, groups: Sequence[MassGroup]) -> list[Flowable]:
         for group in groups
     ]
     heads = ["", "share weighed", "pieces", "mass", "low to high"]
-    return [*section(title), table(heads, [72, 41, 15, 22, 28], rows, right=3)]
+    return [*part(title), table(heads, [72, 41, 15, 22, 28], rows, right=3)]
 
 
 def _items(masses: MassList) -> Flowable:

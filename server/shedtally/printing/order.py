@@ -21,11 +21,10 @@ from shedtally.printing.paper import (
     SMALL_RIGHT,
     STRONG_BODY,
     Heading,
-    OnSheet,
     document,
 )
 from shedtally.printing.phrases import phrases
-from shedtally.printing.tables import Cell, numbered_cautions, opening, section, table
+from shedtally.printing.tables import Cell, numbered_cautions, opening, part, table
 from shedtally.printing.workbook import Page, workbook
 
 _TITLE = "Order list"
@@ -155,8 +154,7 @@ def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], tit
         alike = shared(lines)
         heads = ["", "what", "to buy as", "state", "cost"]
         rows = [_row(line, alike, of=name) for line in lines]
-        start, *rest = section(name, needs_mm=_NEEDS_MM)
-        story += [start, OnSheet("", name), *rest]
+        story += part(name, needs_mm=_NEEDS_MM)
         story += [words(f"{count} lines: {text}", SMALL) for text, count in alike.items()]
         story.append(table(heads, [8, 80, 31, 35, 24], rows, right=1))
     return document(story, title, heading)

@@ -20,7 +20,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
-from shedtally.printing.letters import MM, STRONG, TEXT, fit, load_faces
+from shedtally.printing.letters import MM, STRONG, TEXT, fit, load_faces, width
 from shedtally.printing.phrases import Phrases, phrases
 
 INK: Color = HexColor("#1B2730")
@@ -66,9 +66,11 @@ LETTER = Paper("letter", 215.9, 279.4)
 PAPERS: Mapping[str, Paper] = {paper.id: paper for paper in (A4, LETTER)}
 HEIGHT_MM = A4.body_mm
 
-# Lists are read at arm's length; smaller are only the foot and the words inside drawings.
-READ_PT, SMALL_PT = 10.0, 7.8
+# Lists are read at arm's length; smaller are only the foot and the words inside drawings, and
+# those still by a lamp in a cold shed.
+READ_PT, SMALL_PT = 10.0, 9.0
 CONTINUED_PT = (13.0, 11.0)
+_PAGE_MM = 28.0  # at the right of the foot, for its page among hundreds
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,14 +230,20 @@ def _foot(canvas: Canvas, say: Phrases, wide: float, title: str, heading: Headin
     canvas.line(0, 12, wide, 12)
     canvas.setFillColor(PENCIL)
     _, names = fit(heading.boat_name, STRONG, wide * 0.3, (SMALL_PT, SMALL_PT), 1)
-    words = canvas.beginText(0, 0)
-    words.setFont(STRONG, SMALL_PT)
-    words.textOut(names[0] if names else say("foot.unnamed"))
-    words.setFont(TEXT, SMALL_PT)
+    name = names[0] if names else say("foot.unnamed")
     on = say.day(heading.made_on)
     said = say("foot.dated", title=title, day=on, cursor=heading.cursor)
     part = canvas.part if isinstance(canvas, _Counting) else ""
-    words.textOut(f"  ·  {said}" + (f"  ·  {part}" if part else ""))
+    if part:
+        # Up to the number of the page; what is too long loses its middle.
+        most = wide - width(f"{name}  ·  {said}  ·  ", TEXT, SMALL_PT) - _PAGE_MM * MM
+        _, parts = fit(part, TEXT, most, (SMALL_PT, SMALL_PT), 1)
+        said = "  ·  ".join([said, *parts])
+    words = canvas.beginText(0, 0)
+    words.setFont(STRONG, SMALL_PT)
+    words.textOut(name)
+    words.setFont(TEXT, SMALL_PT)
+    words.textOut(f"  ·  {said}")
     canvas.drawText(words)
     canvas.translate(0, -4)
     canvas.doForm(_page_form(canvas.getPageNumber()))

@@ -4,15 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import CondPageBreak, Flowable
 
 from shedtally.domain.records import tag
 from shedtally.domain.work.put_back import BackGroup, BackItem, BackJoin, PutBackList
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
-from shedtally.printing.paper import ASKS, LARGE, SMALL, STRONG_BODY, Heading, document
-from shedtally.printing.pinned import HIGH_MM, Picture, pictures_with
-from shedtally.printing.tables import Cell, opening, section, table
+from shedtally.printing.letters import MM
+from shedtally.printing.paper import (
+    ASKS,
+    HEIGHT_MM,
+    LARGE,
+    SMALL,
+    STRONG_BODY,
+    Heading,
+    OnSheet,
+    document,
+)
+from shedtally.printing.pinned import Picture, pictures_with
+from shedtally.printing.tables import FRESH_MM, Cell, height, opening, section, table
 
 _TITLE = "Put back"
 _STANDING = (
@@ -68,22 +78,22 @@ def _lead(back: PutBackList) -> str:
 
 def _compartment(group: BackGroup, pictures: Sequence[Picture]) -> list[Flowable]:
     path = group.path if group.path and group.path[-1] == group.name else (*group.path, group.name)
+    name = " › ".join(path)
     rows = [_row(item) for item in group.items]
     shown = pictures_with(
         pictures, {item.in_place_of or item.key: item.order for item in group.items}
     )
+    heads = ["", "no.", "tag", "what and where it sat", "fastened, joined", "lies in, after"]
+    widths = [9, 10, CODE_WIDTH_MM + 3, 53, 43, 40]
+    above = section(name, f"{group.back} of {group.total} pieces back", needs_mm=0)
+    # A heading without its first item would head nothing.
+    needs = height([*above[1:], *shown, table(heads, widths, rows[:1])]) / MM
     return [
-        *section(
-            " › ".join(path),
-            f"{group.back} of {group.total} pieces back",
-            needs_mm=HIGH_MM + 45 if shown else 34,
-        ),
+        CondPageBreak(min(needs, HEIGHT_MM - FRESH_MM) * MM),
+        OnSheet("", name),
+        *above[1:],
         *shown,
-        table(
-            ["", "no.", "tag", "what and where it sat", "fastened, joined", "lies in, after"],
-            [9, 10, CODE_WIDTH_MM + 3, 53, 43, 40],
-            rows,
-        ),
+        table(heads, widths, rows),
     ]
 
 

@@ -23,7 +23,7 @@ from shedtally.printing.paper import (
     day,
     document,
 )
-from shedtally.printing.tables import Cell, opening, section, table
+from shedtally.printing.tables import Cell, opening, part, table
 
 _TITLE = "Waste over the months"
 STANDING = "Local rules and licensed firms come first."
@@ -37,7 +37,7 @@ def quantities_pdf(found: Quantities, heading: Heading) -> bytes:
     story += _standing(found.standing)
     story += _months(found.months)
     story += _streams(found.streams)
-    story += section("What these rules say")
+    story += part("What these rules say")
     story += [words(text, SMALL) for text in (*found.sayings, STANDING)]
     return document(story, _TITLE, heading)
 
@@ -106,7 +106,7 @@ def _limits(found: Quantities) -> list[Flowable]:
     rate = f"{number(found.kg_a_month, 1)} kg a month are counted, from the last 90 days."
     rows = [_limit(limit) for limit in found.limits]
     heads = ["limit", "how far", "now"]
-    return [*section("Limits", rate), table(heads, [92, 46, 38], rows, right=1)]
+    return [*part("Limits", rate), table(heads, [92, 46, 38], rows, right=1)]
 
 
 def _limit(limit: Limit) -> list[Cell]:
@@ -145,7 +145,7 @@ def _standing(rows: Sequence[Standing]) -> list[Flowable]:
     if not rows:
         return []
     return [
-        *section("Must be gone by", "Counted from the first day that is known of each."),
+        *part("Must be gone by", "Counted from the first day that is known of each."),
         table(
             ["what", "since", "gone by", "days left"],
             [86, 34, 34, 22],
@@ -167,7 +167,7 @@ def _stands(row: Standing) -> list[Cell]:
 
 def _months(months: Sequence[MonthLine]) -> list[Flowable]:
     if not months:
-        return [*section("By month"), words("Nothing has come up on a known day yet.")]
+        return [*part("By month"), words("Nothing has come up on a known day yet.")]
     rows: list[list[Cell]] = [
         [
             [words(month_words(row.period), STRONG_BODY), words(row.step, SMALL)],
@@ -180,7 +180,7 @@ def _months(months: Sequence[MonthLine]) -> list[Flowable]:
     ]
     heads = ["month", "came up", "of it hazardous", "counted", "gone"]
     return [
-        *section("By month", "By the day an item came out; gone by the day of the handover."),
+        *part("By month", "By the day an item came out; gone by the day of the handover."),
         KilogramsByMonth([*reversed(months)]),
         table(heads, [52, 31, 31, 31, 31], rows, right=4),
     ]
@@ -198,7 +198,7 @@ def _streams(streams: Sequence[StreamAmount]) -> list[Flowable]:
         [_stream(row), words(row.code), _mass(row.on_site), _mass(row.gone)] for row in streams
     ]
     heads = ["stream", "code", "on site", "gone"]
-    return [*section("By stream"), table(heads, [90, 26, 30, 30], rows, right=2)]
+    return [*part("By stream"), table(heads, [90, 26, 30, 30], rows, right=2)]
 
 
 def _stream(row: StreamAmount) -> list[Flowable]:

@@ -26,6 +26,7 @@ from shedtally.printing.paper import (
     TITLE,
     WIDTH_MM,
     Heading,
+    OnSheet,
     Paper,
     day,
 )
@@ -78,6 +79,15 @@ def section(text: str, small: str = "", needs_mm: float = 46) -> list[Flowable]:
     if small:
         found.append(words(small, SMALL))
     return [*found, space(3)]
+
+
+def part(text: str, small: str = "", needs_mm: float = 46) -> list[Flowable]:
+    """A section of which each page that it runs on to says that it is continued.
+
+    In a list that has one, all sections after it must be parts too.
+    """
+    start, *rest = section(text, small, needs_mm)
+    return [start, OnSheet("", text), *rest]
 
 
 def table(
@@ -154,7 +164,8 @@ def facts(rows: Sequence[tuple[str, str | Sequence[Flowable]]]) -> Table:
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("TOPPADDING", (0, 0), (-1, -1), 1),
-            ("TOPPADDING", (0, 0), (0, -1), 3),
+            # Smaller letters on one line with larger ones.
+            ("TOPPADDING", (0, 0), (0, -1), 1.5),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
         ],
     )

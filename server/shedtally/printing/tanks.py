@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 
 from reportlab.platypus import CondPageBreak, Flowable
@@ -19,6 +20,7 @@ from shedtally.printing.paper import (
     SMALL_RIGHT,
     STRONG_BODY,
     Heading,
+    day,
     document,
 )
 from shedtally.printing.tables import Cell, facts, numbered_cautions, opening, section, table
@@ -71,7 +73,7 @@ def _csv_rows(tanks: TankList) -> Iterator[list[csv_text.Value]]:
         last = line.last
         yield [
             line.name, csv_text.several(tag.shown(code) for code in line.tags),
-            " > ".join(line.where), line.shape, line.liquid, line.capacity_l,
+            " › ".join(line.where), line.shape, line.liquid, line.capacity_l,
             last.on if last else "", last.read if last else "",
             *_three(last.liquid if last else None),
             last.sludge.likely if last and last.sludge else None,
@@ -127,7 +129,7 @@ def _tank(line: TankLine) -> list[Flowable]:
         ("shape", line.shape),
         ("holds", capacity),
         ("pump leaves", rest),
-        ("sounded", f"{last.on[:10]}: {last.read}" if last else "not yet"),
+        ("sounded", f"{_day(last.on)}: {last.read}" if last else "not yet"),
         ("in it then", _said(last.full, "L") if last else ""),
         ("sludge", _said(last.sludge, "L") if last and last.sludge and last.sludge.likely else ""),
         ("usable", _said(last.usable, "L") if last else ""),
@@ -137,7 +139,11 @@ def _tank(line: TankLine) -> list[Flowable]:
         ("assumed", " ".join(last.assumed) if last else ""),
     ]
     remarks: list[Flowable] = [words(text, ASKS) for text in _remarks(line)]
-    return [*section(line.name, " > ".join(line.where)), *remarks, facts(rows)]
+    return [*section(line.name, " › ".join(line.where)), *remarks, facts(rows)]
+
+
+def _day(moment: str) -> str:
+    return day(dt.date.fromisoformat(moment[:10]))
 
 
 def _said(spread: Spread | None, unit: str) -> str:

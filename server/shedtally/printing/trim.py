@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, KeepTogether
 
 from shedtally.domain.floating.lists import Floats, TrimList
 from shedtally.domain.lifting.lists import Reach
@@ -14,12 +14,12 @@ from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
 from shedtally.printing.figures import CODE_WIDTH_MM, codes, number, words
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, STRONG_BODY, Heading, document
-from shedtally.printing.tables import Cell, facts, opening, section, table
+from shedtally.printing.tables import Cell, facts, opening, part, table
 from shedtally.printing.trim_picture import TrimPicture, times_of
 
 _TITLE = "Trim"
 # The heaviest of a whole boat; what is lighter is summed up in the last line.
-MOST_LINES = 40
+MOST_LINES = 36
 
 
 def trim_pdf(trim: TrimList, heading: Heading) -> bytes:
@@ -39,12 +39,12 @@ def trim_pdf(trim: TrimList, heading: Heading) -> bytes:
             for fact in trim.facts
         ]
         story += [
-            *section("Waterplane and stability"),
+            *part("Waterplane and stability"),
             table(["", "likely", "low to high", "got by"], [66, 34, 38, 40], rows),
         ]
     for state in trim.states:
         story += _ledger(state)
-    story += [*section("Sources"), *(words(source, SMALL) for source in trim.sources)]
+    story += [*part("Sources"), *(words(source, SMALL) for source in trim.sources)]
     return document(story, _TITLE, heading)
 
 
@@ -77,7 +77,7 @@ def _lead(trim: TrimList) -> str:
 
 
 def _state(trim: TrimList, state: Floats) -> list[Flowable]:
-    story = section(state.name)
+    story = part(state.name)
     if state.sinkage_cm:
         times = times_of(state)
         large = "true to scale" if times == 1 else f"changes drawn {times} times as large"
@@ -98,12 +98,13 @@ def _state(trim: TrimList, state: Floats) -> list[Flowable]:
                 ("at the stern", _way(state.aft_cm, " cm", "more", "less")),
                 ("trim", _way(state.trim_cm, " cm", "by the stern", "by the bow")),
                 ("list", _way(state.list_deg, "°", "to starboard", "to port")),
-                ("draught fore", _metres(state.draught_fore_m)),
-                ("draught aft", _metres(state.draught_aft_m)),
+                ("draught", _draught(state)),
             ]
         )
     )
-    return story + [words(text, ASKS) for text in state.refused]
+    story += [words(text, ASKS) for text in state.refused]
+    # Half of the figures on the next page would be taken for all of them.
+    return [KeepTogether(story)]
 
 
 def _ledger(state: Floats) -> list[Flowable]:
@@ -134,7 +135,7 @@ def _ledger(state: Floats) -> list[Flowable]:
         )
     heads = ["tag", "what", "aft", "starboard", "mass"]
     return [
-        *section(
+        *part(
             f"{state.name}: what came off and goes in",
             "Weight off is below 0, weight on above it. Places, where nothing else is said: "
             f"{usual[0].lower()}{usual[1:]}",
@@ -159,5 +160,6 @@ def _way(value: Reach | None, unit: str, up: str, down: str, digits: int = 1) ->
     return f"{one(value.likely)}; {one(near)} to {one(far)}"
 
 
-def _metres(value: float | None) -> str:
-    return f"{number(value, 2)} m" if value is not None else ""
+def _draught(state: Floats) -> str:
+    ends = ((state.draught_fore_m, "fore"), (state.draught_aft_m, "aft"))
+    return ", ".join(f"{number(value, 2)} m {end}" for value, end in ends if value is not None)

@@ -25,7 +25,7 @@ from shedtally.printing.paper import (
     day,
     document,
 )
-from shedtally.printing.tables import Cell, opening, section, table
+from shedtally.printing.tables import Cell, opening, part, table
 
 _TITLE = "Work ahead"
 _MOST_OPENS = 3
@@ -39,7 +39,7 @@ def work_pdf(work: WorkAhead, heading: Heading, boat: DrawnBoat | None = None) -
     story += [words(caution, STRONG_BODY) for caution in work.cautions]
     story += [words(_from(work), SMALL)]
     if work.progress or work.forecast.weeks:
-        story += [*section("How it went, and how it may go on", needs_mm=82)]
+        story += [*part("How it went, and how it may go on", needs_mm=82)]
         story.append(BurnDown(work.progress, work.forecast.weeks))
         if any(week.hours_put_in for week in work.progress):
             story.append(HoursByWeek(work.progress))
@@ -120,7 +120,7 @@ def _ready(steps: Sequence[WorkStep]) -> list[Flowable]:
         [Tick(), codes(step.tags), _what(step), _opens(step), _time(step)] for step in steps
     ]
     return [
-        *section("Can be begun now", "What opens most comes first."),
+        *part("Can be begun now", "What opens most comes first."),
         table(
             ["done", "tag", "what", "opens", "hours"],
             [11, CODE_WIDTH_MM + 3, 68, 50, 23],
@@ -168,8 +168,9 @@ def _hold_ups(hold_ups: Sequence[HoldUp]) -> list[Flowable]:
         for row in shown
     ]
     more = len(hold_ups) - len(shown)
+    rest = f"The {len(shown)} that hold up most; {more} more are on the phone." if more > 0 else ""
     return [
-        *section("What holds the rest up", f"and {more} more" if more > 0 else ""),
+        *part("What holds the rest up", rest),
         table(["what", "it waits for", "steps behind it"], [70, 82, 26], rows, right=1),
     ]
 
@@ -182,7 +183,7 @@ def _chain(work: WorkAhead) -> list[Flowable]:
         for at, step in enumerate(work.chain, start=1)
     ]
     return [
-        *section("The longest chain", "Each waits for the one above it."),
+        *part("The longest chain", "Each waits for the one above it."),
         table(["no.", "what", "hours"], [12, 136, 30], rows, right=1),
     ]
 
@@ -200,4 +201,4 @@ def _hours(title: str, groups: Sequence[HoursLeft]) -> list[Flowable]:
         for group in groups
     ]
     heads = ["where", "steps left", "can begin", "person hours"]
-    return [*section(title), table(heads, [108, 22, 22, 26], rows, right=3)]
+    return [*part(title), table(heads, [108, 22, 22, 26], rows, right=3)]
