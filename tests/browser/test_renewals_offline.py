@@ -206,6 +206,12 @@ def test_threads_that_are_joined_and_do_not_fit_are_told_offline(phone: Phone) -
     phone.open(f"/item/{tail}")
     expect(page.get_by_text("Doesn't fit: G 3/4 on 3/4 NPT")).to_be_visible()
     phone.open(f"/item/{cock}/edit")
+    # What is written is folded to a line with what is wrong with it; a tap opens its fields.
+    thread = page.get_by_label("Join 1: thread", exact=True)
+    expect(said).to_be_visible()
+    expect(thread).to_be_hidden()
+    page.locator("summary").filter(has_text="Odd hose tail").click()
+    expect(thread).to_be_visible()
     fill(page, "Join 1: thread", "NPT")
     expect(page.get_by_text("“NPT” was not kept and stays as you typed it")).to_be_visible()
     fill(page, "Join 1: thread", "3/4 NPT female")

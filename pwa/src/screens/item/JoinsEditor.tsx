@@ -47,12 +47,20 @@ function EndFields({ end, number }: { end: End; number: number }) {
 	};
 	const own = end.item ? boat.table("item").value.get(end.item) : undefined;
 	const other = end.to_item ? boat.table("item").value.get(end.to_item) : undefined;
+	// What is written is seldom written again: it folds to a line, and a new one stands open.
+	const [open] = useState(end.to_item === null && end.to_point === null);
 	return (
-		<fieldset class="field">
-			<legend>Join {number}</legend>
+		<details open={open} class="join">
+			<summary>
+				<span class="row-main">
+					<span class="row-title">{toWords(end, other) || `Join ${number}`}</span>
+					<span class="row-under">{howWords(end) || "Not said how"}</span>
+					<Misfit ends={[end]} />
+				</span>
+			</summary>
 			<Suggest
 				label={`Join ${number}: to`}
-				value={other ? itemName(other, rules.value) : (end.to_point ?? "")}
+				value={toWords(end, other)}
 				hint="An item by its name, or any point in words, like “tank outlet”."
 				offersFor={(text) => offers(text, end.item)}
 				onPick={({ id }) => keepEnd({ to_item: id, to_point: null })}
@@ -73,7 +81,6 @@ function EndFields({ end, number }: { end: End; number: number }) {
 					onKeep={(thread) => keepEnd({ thread })}
 				/>
 			)}
-			<Misfit ends={[end]} />
 			{isCable(own) && (
 				<TextField
 					label={`Join ${number}: stud or screw`}
@@ -88,8 +95,16 @@ function EndFields({ end, number }: { end: End; number: number }) {
 					Take join {number} away
 				</button>
 			</div>
-		</fieldset>
+		</details>
 	);
+}
+
+function toWords(end: End, other: Item | undefined): string {
+	return other ? itemName(other, rules.value) : (end.to_point ?? "");
+}
+
+function howWords({ label, joined, thread, stud }: End): string {
+	return [label, joined, thread, stud].filter(Boolean).join(", ");
 }
 
 const MOST_OFFERS = 5;
