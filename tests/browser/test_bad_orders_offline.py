@@ -61,8 +61,27 @@ def test_rings_and_hours_to_come_are_refused_and_a_reason_is_kept(
     (work,) = phone.stored_records("work")
     assert work["values"]["on"] == "2026-01-05"
     assert work["values"]["job"] == scrape
+    older_hours_and_a_mistaken_job(phone, scrape)
     phone.online()
     phone.wait_until_sent()
+
+
+def older_hours_and_a_mistaken_job(phone: Phone, job: str) -> None:
+    """What is older than the last eight entries, and the way to be rid of a job, are in reach."""
+    page = phone.page
+    for _ in range(8):
+        phone.button("Keep these hours").click()
+    phone.until(lambda: len(phone.stored_records("work")) == 9, "hours were not kept")
+    page.get_by_text("1 earlier", exact=True).click()
+    expect(page.get_by_role("button", name=re.compile("^Into the bin: "))).to_have_count(9)
+
+    # A job begun by mistake goes, and its order is put aside as one that holds nothing back.
+    phone.open("/orders")
+    expect(page.get_by_role("link", name=re.compile("^Scrape"))).to_be_visible()
+    phone.open(f"/jobs/{job}").button("Put in the bin").click()
+    expect(page.get_by_text("No job is open.")).to_be_visible()
+    phone.open("/orders")
+    expect(page.get_by_text("1 order holds nothing back any more")).to_be_visible()
 
 
 def test_what_would_lie_under_its_own_child_and_orders_on_what_has_gone_are_refused_in_words(

@@ -226,7 +226,7 @@ function Row({ line }: { line: BackItem }) {
 					disabled={!item}
 					onClick={() => void tick()}
 				>
-					{back ? "✓ back" : "Back"}
+					{back ? "✓ back" : "Put back"}
 				</button>
 			)}
 		</li>

@@ -7,6 +7,7 @@ import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField } from "../../ui/Field.tsx";
+import { Growing } from "../../ui/Growing.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { count, day } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -14,6 +15,8 @@ import { keepOrSay } from "../common/keeping.ts";
 const HOURS = ["2", "4", "8"] as const;
 const PEOPLE = ["1", "2", "3"] as const;
 const SHOWN = 8;
+/** The element to come to, lower on a screen with much above it. */
+export const HOURS_AT = "hours-put-in";
 
 /** Why this many hours can't have been put in on one day; null if they can. */
 export function hoursFault(
@@ -61,7 +64,7 @@ export function HoursPart() {
 		);
 	};
 	return (
-		<section class="part">
+		<section class="part" id={HOURS_AT}>
 			<h2>Hours put in</h2>
 			<Choice
 				name="hours-quick"
@@ -101,8 +104,21 @@ export function HoursPart() {
 					<Line key={row.key} row={row} />
 				))}
 			</div>
-			{rows.length > SHOWN && <p class="part-note">{rows.length - SHOWN} earlier ones.</p>}
+			{rows.length > SHOWN && <Earlier rows={rows.slice(SHOWN)} />}
 		</section>
+	);
+}
+
+function Earlier({ rows }: { rows: readonly Work[] }) {
+	return (
+		<details>
+			<summary>
+				<span class="row-main">{rows.length} earlier</span>
+			</summary>
+			<div class="rows">
+				<Growing of={rows}>{(row) => <Line key={row.key} row={row} />}</Growing>
+			</div>
+		</details>
 	);
 }
 

@@ -11,6 +11,7 @@ import { Notice } from "../../ui/Notice.tsx";
 import { address, go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { day, sentence } from "../../ui/words.ts";
+import { BinButton } from "../common/BinButton.tsx";
 import { CompartmentSheet } from "../common/CompartmentSheet.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { OrdersPart } from "../orders/OrdersPart.tsx";
@@ -133,6 +134,7 @@ export function JobScreen({ jobKey }: { jobKey: string }) {
 			</section>
 			<HowMuch job={job} set={set} />
 			<OrdersPart target={`job/${job.key}`} />
+			<BinButton table="job" of={job.key} after={PATHS.jobs} />
 		</Screen>
 	);
 }
@@ -159,9 +161,7 @@ function Cautions({ job }: { job: Job }) {
 					No sparks, no flame; air the space before and during the work.
 				</Notice>
 			)}
-			{waiting.length > 0 && !job.done_at && (
-				<Notice sort="asks">Waits for: {waiting.join("; ")}</Notice>
-			)}
+			{waiting.length > 0 && !job.done_at && <Notice sort="asks">{waiting.join("; ")}</Notice>}
 		</>
 	);
 }
@@ -268,7 +268,7 @@ function HowMuch({ job, set }: { job: Job; set: SetJob }) {
 			<p class="part-note">Left empty, usual hours are taken from its sort and area.</p>
 			<Choice
 				name="job-toil"
-				legend="Toil"
+				legend="How hard it is"
 				options={TOILS}
 				value={job.toil}
 				clears

@@ -9,7 +9,7 @@ import { State } from "../../ui/State.tsx";
 import { count, day } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
 import { waits } from "../work/open.ts";
-import { HoursPart } from "./HoursPart.tsx";
+import { HOURS_AT, HoursPart } from "./HoursPart.tsx";
 
 export function Jobs() {
 	const jobs = [...boat.table("job").value.values()];
@@ -19,9 +19,14 @@ export function Jobs() {
 		.sort((a, b) => (b.done_at ?? "").localeCompare(a.done_at ?? ""));
 	return (
 		<Screen title="Jobs and hours" backTo={PATHS.work}>
-			<a class="button button-main button-wide button-hot" href={PATHS.newJob()}>
-				Write a job down
-			</a>
+			<div class="buttons">
+				<a class="button button-main button-wide button-hot" href={PATHS.newJob()}>
+					Write a job down
+				</a>
+				<button type="button" class="button button-wide" onClick={toHours}>
+					Write hours down
+				</button>
+			</div>
 			<section class="part">
 				<h2>Open</h2>
 				<div class="rows">
@@ -50,6 +55,11 @@ export function Jobs() {
 	);
 }
 
+/** A sitting ends with its hours, and the open jobs before them may be many. */
+function toHours(): void {
+	document.getElementById(HOURS_AT)?.scrollIntoView();
+}
+
 /** Making safe stands above all other work. */
 function safeFirst(a: Job, b: Job): number {
 	const rank = (job: Job): number => (job.task === "make safe" ? 0 : 1);
@@ -69,7 +79,7 @@ function JobRow({ job }: { job: Job }) {
 				{job.done_at ? (
 					<State is="out">{`done ${day(new Date(job.done_at))}`}</State>
 				) : waiting.length > 0 ? (
-					<State is="waits">{`waits for: ${waiting.join("; ")}`}</State>
+					<State is="waits">{waiting.join("; ")}</State>
 				) : (
 					<State is="plain">can be begun now</State>
 				)}

@@ -36,7 +36,7 @@ export function LiftResult({ line }: { line: LiftLine | undefined }) {
 			</div>
 			{line.outside && <p class="part-note">{line.outside}</p>}
 			{line.parts.length > 0 && (
-				<ul class="small">
+				<ul class="small part-tight">
 					{line.parts.map((part) => (
 						<li key={part.key}>
 							{part.name}, {Math.round(part.mass.likely)} kg: {part.why}

@@ -8,6 +8,7 @@ import { lists } from "../../sync/lists.ts";
 import { TextField } from "../../ui/Field.tsx";
 import { Cautions, Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
+import { BinButton } from "../common/BinButton.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PATHS } from "../paths.ts";
 import { NumberField } from "../tank/NumberField.tsx";
@@ -44,6 +45,7 @@ export function LiftScreen({ liftKey }: { liftKey: string }) {
 					Kept, but it can't be lifted so: {refused}
 				</Notice>
 			)}
+			<BinButton table="lift" of={lift.key} after={PATHS.lifts} />
 		</Screen>
 	);
 }
@@ -141,9 +143,11 @@ function Eyes({ lift, eyes }: { lift: Lift; eyes: readonly Eye[] }) {
 				<OneEye key={eye.key} eye={eye} />
 			))}
 			{eyes.length < MOST_EYES ? (
-				<button type="button" class="button button-wide button-hot" onClick={add}>
-					Add an eye
-				</button>
+				<div class="buttons">
+					<button type="button" class="button button-wide button-hot" onClick={add}>
+						Add an eye
+					</button>
+				</div>
 			) : (
 				<Notice sort="plain">Four legs are the most that can be reckoned.</Notice>
 			)}
@@ -174,9 +178,11 @@ function OneEye({ eye }: { eye: Eye }) {
 				high={100_000}
 				onKeep={(rated_kg) => set({ rated_kg })}
 			/>
-			<button type="button" class="button" onClick={() => set({ binned: true })}>
-				Take this eye away
-			</button>
+			<div class="buttons">
+				<button type="button" class="button" onClick={() => set({ binned: true })}>
+					Take this eye away
+				</button>
+			</div>
 		</fieldset>
 	);
 }

@@ -8,7 +8,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { workRecords } from "../work/open.ts";
 import { PickStep } from "./PickStep.tsx";
 import "./orders.css";
-import { idleWords, orderFault, targetName, targetPath } from "./targets.ts";
+import { idleOf, orderFault, targetName, targetPath } from "./targets.ts";
 
 type Side = "first" | "then";
 
@@ -91,7 +91,7 @@ export function OrderRow({ row, side }: { row: Before; side: Side }) {
 	const [fault, setFault] = useState<string | null>(null);
 	const other = row[side];
 	const pair = `${targetName(row.first)} before ${targetName(row.then)}`;
-	const idle = idleWords(row.first) ?? idleWords(row.then);
+	const idle = idleOf(row);
 	const name = targetName(other);
 	return (
 		<li class="row order-row">

@@ -1,5 +1,5 @@
 /** What an order names: an item, a job or a compartment, in words and with what holds of it. */
-import type { Item } from "../../domain/contract.ts";
+import type { Before, Item } from "../../domain/contract.ts";
 import { itemName } from "../../domain/names.ts";
 import { isToTakeOut } from "../../domain/recount.ts";
 import { jobName, ringThrough, type WorkRecords } from "../../domain/steps.ts";
@@ -28,8 +28,12 @@ export function targetPath(target: string | null): string {
 	return table === "job" ? PATHS.job(key) : PATHS.compartment(key);
 }
 
-/** Why an order on `target` holds nothing back; null while it does. */
-export function idleWords(target: string | null): string | null {
+/** Why an order holds nothing back, by either of its sides; null while it does. */
+export function idleOf({ first, then }: Before): string | null {
+	return idleWords(first) ?? idleWords(then);
+}
+
+function idleWords(target: string | null): string | null {
 	const [table, key = ""] = (target ?? "").split("/");
 	if (table === "item") {
 		const item = boat.table("item").value.get(key);
