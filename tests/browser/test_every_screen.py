@@ -67,6 +67,28 @@ EMPTY_CELLS = """() =>
 """
 
 
+# A name is known by its whole words, and a tag is found by its whole code: neither is broken to
+# make room for something beside it. Nothing is as wide as a digest.
+BROKEN = r"""() => {
+  const texts = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
+  const found = [];
+  while (texts.nextNode()) {
+    const text = texts.currentNode;
+    if (text.parentElement.closest("svg, select, textarea")) continue;
+    for (const word of text.textContent.matchAll(/[0-9A-Z]{3}-[0-9A-Z]{3}\b|[\p{L}\d]+/gu)) {
+      if (word[0].length > 40) continue;
+      const range = document.createRange();
+      range.setStart(text, word.index);
+      range.setEnd(text, word.index + word[0].length);
+      const lines = [...range.getClientRects()].filter((box) => box.width > 0);
+      if (new Set(lines.map((box) => Math.round(box.top))).size > 1) found.push(word[0]);
+    }
+  }
+  return found;
+}
+"""
+
+
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address that lets one browser in to the demo boat."""
@@ -173,6 +195,7 @@ def test_a_screen_is_whole_and_accessible(context: BrowserContext, demo: str, sc
         assert wide <= width, f"{screen} scrolls sideways at {width} px"
         assert page.evaluate(BEYOND_THE_EDGE) == [], f"{screen} at {width} px"
         assert page.evaluate(EMPTY_CELLS) == [], f"{screen} at {width} px"
+        assert page.evaluate(BROKEN) == [], f"{screen} at {width} px"
     assert judge(page) == []
     page.emulate_media(color_scheme="dark", reduced_motion="reduce")
     assert judge(page) == [], f"{screen} in the dark"

@@ -1,4 +1,6 @@
 /** A state in words, with a shape that says the same in grey and a colour that agrees. */
+import { Unbroken } from "./Tag.tsx";
+
 const SHAPES = {
 	/** Filled square: out, done, safe. */
 	out: <rect x="1" y="1" width="10" height="10" />,
@@ -35,7 +37,9 @@ export function State({ is, children }: { is: StateName; children: string }) {
 	return (
 		<span class={`state state-${is}`}>
 			<Mark is={is} />
-			{children}
+			<span>
+				<Unbroken text={children} />
+			</span>
 		</span>
 	);
 }

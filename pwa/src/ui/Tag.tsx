@@ -1,5 +1,6 @@
 /** The tag: the figure that stands for one item, on screen as on its printed label. */
 import type { ComponentChildren } from "preact";
+import { tied } from "./tied.ts";
 
 interface Props {
 	/** Shown with its hyphen, like `K7Q-4M2`; null while there is none. */
@@ -44,4 +45,24 @@ function TagPicture({ src, alt, without }: { src: string | null; alt: string; wi
 /** A code in a list or a sentence. */
 export function Code({ children }: { children: string }) {
 	return <span class="code">{children}</span>;
+}
+
+const CODES = /(\(?[0-9A-Z]{3}-[0-9A-Z]{3}\)?)/;
+
+/** A sentence whose codes are not broken at their hyphens: half a code can't be looked for. */
+export function Unbroken({ text }: { text: string }) {
+	return (
+		<>
+			{text.split(CODES).map((part, at) =>
+				at % 2 ? (
+					// A sentence has its parts in one order for ever.
+					<span key={`${at} ${part}`} class="whole">
+						{part}
+					</span>
+				) : (
+					tied(part)
+				),
+			)}
+		</>
+	);
 }

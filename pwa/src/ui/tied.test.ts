@@ -29,6 +29,13 @@ describe("a figure and what belongs to it", () => {
 		const made = tiedChildren(["Bears ", "29.1", " A, drops ", 0.2, " V"]);
 		expect(seen(made.join(""))).toBe("Bears 29.1~A, drops 0.2~V");
 		expect(tiedChildren(["by hand", " A"])).toEqual(["by hand", " A"]);
+		expect(seen(tiedChildren(["0 to ", 2, " ", "L", " of it"]).join(""))).toBe("0 to 2~L of it");
+		expect(tiedChildren([2, " ", "Ladders"])).toEqual([2, " ", "Ladders"]);
+	});
+
+	it("is tied in what an element was given among other children", () => {
+		const made = tiedChildren(["Not counted. ", ["less than 2.2 kg. ", h("a", null, "Weigh it")]]);
+		expect(seen((made[1] as unknown[])[0])).toBe("less than 2.2~kg. ");
 	});
 
 	it("is tied in every element, but not in what shows its text as it is", () => {

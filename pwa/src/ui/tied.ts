@@ -8,6 +8,7 @@ const MONTH =
 const TIED = new RegExp(`(\\d) (?=${UNIT}|${MONTH}|\\d+/\\d)|(AWG|no\\.) (?=\\d)`, "g");
 const TIMES = /(\d) x (?=\d)/g;
 const LED = new RegExp(`^ (?=${UNIT})`);
+const LEADS = new RegExp(`^${UNIT}`);
 const DIGIT = /\d$/;
 /** What shows text as it is, or has no lines to break. */
 const BARE = new Set(["option", "textarea", "title", "style", "script"]);
@@ -20,10 +21,14 @@ export function tied(text: string): string {
 /** Children of an element, tied one by one, and a unit to the figure in the child before it. */
 export function tiedChildren(children: readonly ComponentChild[]): ComponentChild[] {
 	return children.map((child, at) => {
+		if (Array.isArray(child)) return tiedChildren(child);
 		if (typeof child !== "string") return child;
 		const before = children[at - 1];
 		const led = typeof before !== "object" && DIGIT.test(String(before ?? ""));
-		return tied(led ? child.replace(LED, "\u00a0") : child);
+		if (!led) return tied(child);
+		// A unit may be a child of its own, with nothing but the space between.
+		if (child === " " && LEADS.test(String(children[at + 1] ?? ""))) return "\u00a0";
+		return tied(child.replace(LED, "\u00a0"));
 	});
 }
 

@@ -55,8 +55,8 @@ export function Compartments() {
 					>
 						<span class="row-main">
 							<span class={depth === 0 ? "row-title" : ""}>{node.name ?? "unnamed"}</span>
+							<span class="row-under">{lies(node)}</span>
 						</span>
-						<span class="small pencil">{lies(node)}</span>
 					</a>
 				))}
 			</div>

@@ -83,7 +83,7 @@ function Readiness({ known }: { known: Known | undefined }) {
 			{known.ready ? (
 				<State is="plain">ready</State>
 			) : (
-				<State is="waits">{`waits for: ${known.waits_for.join("; ")}`}</State>
+				<State is="waits">{known.waits_for.join("; ")}</State>
 			)}
 			{danger}
 		</span>

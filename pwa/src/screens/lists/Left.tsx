@@ -50,9 +50,9 @@ export function Left() {
 	return (
 		<ListFrame title="Left to take out" name="left" aged={lists.value.left}>
 			<dl class="totals">
-				<Total name="left aboard" value={tally.left} />
-				<Total name="out" value={tally.out} />
-				{known.size > 0 && <Total name="ready now" value={ready} />}
+				<Total name="pieces left aboard" value={tally.left} />
+				<Total name="pieces out" value={tally.out} />
+				{known.size > 0 && <Total name="pieces ready now" value={ready} />}
 			</dl>
 			<LeftDrawing known={known} onTap={show} />
 			<Choice

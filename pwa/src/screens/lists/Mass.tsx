@@ -6,8 +6,20 @@ export function Mass({ of }: { of: Spread }) {
 	return (
 		<span class="mass">
 			<span class="strong">{kilograms(of.likely)}</span>
-			<small>{spreadWords(of)}</small>
+			<small>
+				<Spreading of={of} />
+			</small>
 		</span>
+	);
+}
+
+function Spreading({ of }: { of: Spread }) {
+	const [range, basis] = spreadParts(of);
+	if (basis === undefined) return range ?? null;
+	return (
+		<>
+			<span class="mass-range">{range},</span> {basis}
+		</>
 	);
 }
 
@@ -19,10 +31,15 @@ export function rangeWords(of: Spread): string {
 }
 
 export function spreadWords(of: Spread): string {
-	if (of.likely === 0 && of.high === 0) return "";
+	return spreadParts(of).join(", ");
+}
+
+/** The range and how it was got; what says nothing is left out. */
+export function spreadParts(of: Spread): readonly string[] {
+	if (of.likely === 0 && of.high === 0) return [];
 	const range = rangeWords(of);
 	// A doubt too small to be seen in the figures is none worth reading.
-	return range === kilograms(of.low) ? of.basis : `${range}, ${of.basis}`;
+	return range === kilograms(of.low) ? [of.basis] : [range, of.basis];
 }
 
 /** The sum of a list with its doubt, and how much of it was weighed. */

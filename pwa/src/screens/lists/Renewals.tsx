@@ -6,7 +6,7 @@ import { lists } from "../../sync/lists.ts";
 import { Growing } from "../../ui/Growing.tsx";
 import { Cautions } from "../../ui/Notice.tsx";
 import { State } from "../../ui/State.tsx";
-import { Code } from "../../ui/Tag.tsx";
+import { Code, Unbroken } from "../../ui/Tag.tsx";
 import { length } from "../../ui/words.ts";
 import { shortSpec, systemName } from "../order/lines.ts";
 import { PATHS } from "../paths.ts";
@@ -99,7 +99,7 @@ function Line({ line }: { line: RenewalLine }) {
 				))}
 				{line.details.map((say) => (
 					<p key={say} class="small">
-						{say}
+						<Unbroken text={say} />
 					</p>
 				))}
 				{line.open_questions.map((question) => (
@@ -152,7 +152,9 @@ function Runs({ of }: { of: readonly RunLength[] }) {
 						</a>
 						{lengthOf(run)}
 						{run.ends.length > 0 && (
-							<span class="row-under">{run.ends.map((end) => end || "an end").join(" – ")}</span>
+							<span class="row-under">
+								<Unbroken text={run.ends.map((end) => end || "an end").join(" – ")} />
+							</span>
 						)}
 					</li>
 				)}

@@ -13,6 +13,7 @@ import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
+import { Unbroken } from "../../ui/Tag.tsx";
 import { CodeEntry } from "../common/CodeEntry.tsx";
 import { ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
@@ -151,7 +152,9 @@ function Form({ old }: { old: Item }) {
 					class="button button-main button-wide button-hot"
 					onClick={() => void keep()}
 				>
-					{code ? `Keep it, with tag ${shown(code)}` : "Keep it without a tag"}
+					<span>
+						<Unbroken text={code ? `Keep it, with tag ${shown(code)}` : "Keep it without a tag"} />
+					</span>
 				</button>
 			</div>
 		</section>

@@ -6,7 +6,7 @@ import { lists } from "../../sync/lists.ts";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
-import { Code } from "../../ui/Tag.tsx";
+import { Code, Unbroken } from "../../ui/Tag.tsx";
 import { ago, count, length } from "../../ui/words.ts";
 import { PATHS } from "../paths.ts";
 import { SchedulePicture } from "./SchedulePicture.tsx";
@@ -69,6 +69,10 @@ function Systems({ list }: { list: Schedule }) {
 					{text}
 				</Notice>
 			))}
+			<p class="part-note">
+				Each drawing goes from the stem (left) aft. On a line stands its tag, or its number in the
+				rows below; under it the size. Push a wide drawing with a finger.
+			</p>
 			{list.systems.map((system) => (
 				<System key={system.system} system={system} heads={list.heads} />
 			))}
@@ -80,10 +84,7 @@ function System({ system, heads }: { system: ScheduleSystem; heads: readonly str
 	return (
 		<section class="part">
 			<h2>{system.name}</h2>
-			<p class="part-note">
-				{count(system.rows.length, "run")}, from the stem (left) aft. On a line its tag or its
-				number below, under it the size. A drawing wider than the screen is moved with a finger.
-			</p>
+			<p class="part-note">{count(system.rows.length, "run")}</p>
 			{system.blocks.map((block, at) => (
 				<SchedulePicture
 					key={block.nodes[0]?.key}
@@ -111,12 +112,14 @@ function Row({ row, heads }: { row: ScheduleRow; heads: readonly string[] }) {
 		<a class="row schedule-row" href={PATHS.item(row.item)}>
 			<span class="row-main">
 				<span class="row-title">{row.name}</span>
-				<span class="row-under">{ends.join(" – ")}</span>
+				<span class="row-under schedule-ends">
+					<Unbroken text={ends.join(" – ")} />
+				</span>
 				{heads.map(
 					(head, at) =>
 						row.more[at] && (
 							<span key={head} class="row-under">
-								{head}: {row.more[at]}
+								{head}: <Unbroken text={row.more[at] ?? ""} />
 							</span>
 						),
 				)}

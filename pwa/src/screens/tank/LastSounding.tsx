@@ -25,7 +25,7 @@ export function LastSounding({ tank }: { tank: Tank }) {
 			{line?.last && <Result last={line.last} />}
 			{line && <Rest line={line} />}
 			{aged && (
-				<p class="small pencil">
+				<p class="small pencil part-tight">
 					Worked out by the server {ago(Date.parse(aged.madeAt), Date.now())}.
 				</p>
 			)}
@@ -41,11 +41,7 @@ function Result({ last }: { last: Sounded }) {
 			{last.kg && <Line of={last.kg} unit="kg" says="of it" />}
 			{last.sludge && last.sludge.likely > 0 && <Line of={last.sludge} unit="L" says="sludge" />}
 			{last.usable && <Line of={last.usable} unit="L" says="can be pumped out" />}
-			{last.assumed.map((text) => (
-				<p key={text} class="small pencil">
-					{text}
-				</p>
-			))}
+			{last.assumed.length > 0 && <p class="small pencil part-tight">{last.assumed.join(" ")}</p>}
 		</>
 	);
 }
@@ -54,13 +50,17 @@ function Rest({ line }: { line: TankLine }) {
 	return (
 		<>
 			{line.refused && !line.last && <Notice sort="asks">No litres yet: {line.refused}.</Notice>}
-			{line.balance.drawn > 0 && <p>{Math.round(line.balance.drawn)} L drawn off into cans.</p>}
+			{line.balance.drawn > 0 && (
+				<p class="part-tight">{Math.round(line.balance.drawn)} L drawn off into cans.</p>
+			)}
 			{line.still_in && line.balance.drawn > 0 && (
 				<Line of={line.still_in} unit="L" says="still in it" />
 			)}
 			{line.balance.said && <Notice sort="asks">{line.balance.said}</Notice>}
 			{(line.counted_as ?? []).length > 0 && (
-				<p>Counted in sums as the item {line.counted_as.map((name) => `“${name}”`).join(", ")}.</p>
+				<p class="part-tight">
+					Counted in sums as the item {line.counted_as.map((name) => `“${name}”`).join(", ")}.
+				</p>
 			)}
 		</>
 	);

@@ -30,13 +30,15 @@ function inWords({ progress, forecast }: WorkAhead): string {
 		first && last
 			? `By the estimates ${Math.round(first.hours_left)} person hours were left after the first week, and ${Math.round(last.hours_left)} are now, in ${last.pieces_left} pieces and the jobs${atYourPace(forecast)}.`
 			: "";
-	const band = forecast.weeks.length > 0 ? " The band holds eight of ten courses it may take." : "";
+	const band = forecast.weeks.length > 0 ? " Eight of ten trials lie in the band." : "";
 	return past + band;
 }
 
 /** Why the sum above the chart is another one. */
 function atYourPace({ from_own_pace, hours_likely }: WorkAhead["forecast"]): string {
-	return from_own_pace ? `; at your pace that is ${Math.round(hours_likely)}` : "";
+	return from_own_pace
+		? `; at your pace, and with what may take longer, ${Math.round(hours_likely)}`
+		: "";
 }
 
 function LeftByWeek({ work }: { work: WorkAhead }) {

@@ -53,12 +53,12 @@ function WorkOf({ work }: { work: WorkAhead }) {
 					<dd>{Math.round(forecast.hours_likely)}</dd>
 				</div>
 				<div>
-					<dt>can be begun now</dt>
-					<dd>{work.ready.length}</dd>
-				</div>
-				<div>
 					<dt>steps left</dt>
 					<dd>{work.steps}</dd>
+				</div>
+				<div>
+					<dt>steps can be begun now</dt>
+					<dd>{work.ready.length}</dd>
 				</div>
 			</dl>
 			<p class="part-tight">{endWords(work)}</p>
@@ -198,7 +198,7 @@ function HoldUps({ rows }: { rows: readonly HoldUp[] }) {
 								{row.ready ? (
 									<State is="plain">can be begun now</State>
 								) : (
-									<State is="waits">{`waits for: ${row.waits_for.join("; ")}`}</State>
+									<State is="waits">{row.waits_for.join("; ")}</State>
 								)}
 							</span>
 							<span class="group-left">

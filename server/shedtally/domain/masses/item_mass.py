@@ -139,10 +139,10 @@ def why_not(item: Item, rules: Rules, basis: Basis) -> str:
 def _said(how: MassHow, share: float) -> Origin:
     """What a person wrote down. One scale is off for all that it weighed; the rest stands alone."""
     why = {
-        "weighed": f"Weighed; the scale is trusted to {share:.0%}.",
-        "plate": f"Read off its plate, which may be {share:.0%} off.",
-        "calculated": f"Worked out by hand, to {share:.0%}.",
-        "guessed": f"Guessed by a person, to {share:.0%}.",
+        "weighed": f"Weighed; the scale is trusted to {share * 100:.0f} %.",
+        "plate": f"Read off its plate, which may be {share * 100:.0f} % off.",
+        "calculated": f"Worked out by hand, to {share * 100:.0f} %.",
+        "guessed": f"Guessed by a person, to {share * 100:.0f} %.",
     }[how]
     if how == "weighed":
         return Origin(how, why, (Cause("scale", share, share),), sources=("practice",))
