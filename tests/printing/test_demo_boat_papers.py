@@ -16,7 +16,7 @@ from shedtally.domain.work.left import left_to_take_out
 from shedtally.domain.work.put_back import put_back
 from shedtally.printing.lifts import lifts_pdf
 from shedtally.printing.lists import left_pdf
-from shedtally.printing.masses import masses_pdf
+from shedtally.printing.masses import cited, masses_pdf
 from shedtally.printing.paper import Heading
 from shedtally.printing.put_back import put_back_pdf
 from shedtally.printing.tanks import tanks_pdf
@@ -129,3 +129,28 @@ def test_a_day_on_paper_is_said_in_words(papers):
     text = said(papers["tanks"][0])
     assert "sounded 18 November 2026: dip 34 mm" in text.replace("\xa0", " ")
     assert not re.search(r"\d{4}-\d\d-\d\d", text)
+
+
+def test_masses_cite_by_number_and_lose_no_source(papers, demo_boat):
+    masses = mass_list(demo_boat, RULES)
+    for why in masses.whys:
+        short = cited(why, masses.sources)
+        # Written out again it is what it was, but for its days.
+        whole = re.sub(
+            r"\[(\d+(?:, \d+)*)\]",
+            lambda found: (
+                f"({'; '.join(masses.sources[int(at) - 1] for at in found[1].split(', '))})"
+            ),
+            short,
+        )
+        assert re.sub(r"\d+ [A-Z][a-z]+ \d{4}", "", whole) == re.sub(r"\d{4}-\d\d-\d\d", "", why)
+        assert not any(source in short for source in masses.sources)
+    text = " ".join(said(words) for words in papers["masses"])
+    for at, source in enumerate(masses.sources, start=1):
+        assert f"{at}. {source}"[:50] in text.replace("\xa0", " ")
+
+
+def test_sources_of_which_one_begins_like_another_are_told_apart():
+    sources = ("EN 590, limits", "EN 590, limits for diesel", "Tables of densities")
+    why = "At 838 kg/m3 (EN 590, limits for diesel; Tables of densities), by 2026-01-04."
+    assert cited(why, sources) == "At 838 kg/m3 [2, 3], by 4 January 2026."

@@ -65,7 +65,7 @@ def test_tanks_say_what_is_still_in_and_what_was_lost(printed):
 def test_masses_hold_the_rest_of_a_tank(printed):
     text = text_of(printed, masses_pdf(mass_list(BOAT, RULES), HEADING))
     assert "Diesel still in Diesel tank" in text
-    assert "100.0 L by the sounding of 2026-01-04 less what was drawn since" in text
+    assert "100.0 L by the sounding of 4 January 2026 less what was drawn since" in text
 
 
 def test_a_lift_is_drawn_with_its_angles_and_what_is_over(printed):

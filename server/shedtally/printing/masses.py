@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import re
 from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
@@ -19,10 +21,22 @@ from shedtally.printing.figures import (
     trade_word,
     words,
 )
-from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document
+from shedtally.printing.paper import (
+    ASKS,
+    RIGHT,
+    SMALL,
+    SMALL_RIGHT,
+    STRONG_BODY,
+    Heading,
+    day,
+    document,
+)
 from shedtally.printing.tables import Cell, opening, part, table
 
 _TITLE = "Masses"
+_MARK = "\ufffc"  # stands in no text that is printed
+_MARKED = re.compile(rf"\(?({_MARK}\d+(?:; {_MARK}\d+)*)\)?")
+_DAY = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 _BASIS = {
     "weighed": "weighed",
     "plate": "read off a plate",
@@ -50,11 +64,15 @@ def masses_pdf(masses: MassList, heading: Heading) -> bytes:
     story += _groups("By compartment", masses.by_compartment)
     if masses.items:
         story += [
-            *part("Every item", "From the heaviest to the lightest."),
+            *part(
+                "Every item",
+                "From the heaviest to the lightest. A number in [ ] is a source, at the end.",
+            ),
             _items(masses),
         ]
     if masses.sources:
-        story += [*part("Sources"), *(words(source, SMALL) for source in masses.sources)]
+        story += part("Sources")
+        story += [words(f"{at}. {text}", SMALL) for at, text in enumerate(masses.sources, start=1)]
     return document(story, _TITLE, heading)
 
 
@@ -130,9 +148,27 @@ def _groups(title: str, groups: Sequence[MassGroup]) -> list[Flowable]:
 
 
 def _items(masses: MassList) -> Flowable:
-    rows = [_row(item, masses.whys[item.why]) for item in masses.items]
+    whys = [cited(why, masses.sources) for why in masses.whys]
+    rows = [_row(item, whys[item.why]) for item in masses.items]
     return table(["tag", "what, and where its mass is from", "pieces", "mass"],
                  [CODE_WIDTH_MM + 4, 102, 15, 34], rows, right=2)  # fmt: skip
+
+
+def cited(why: str, sources: Sequence[str]) -> str:
+    """``why`` with each source by its number in brackets, from 1, and each day in words.
+
+    Said in full beside each of hundreds of items, the sources would be half of the paper.
+    """
+    # The longest first: one may begin like another.
+    for text, at in sorted(zip(sources, range(1, len(sources) + 1), strict=True),
+                           key=lambda pair: -len(pair[0])):  # fmt: skip
+        why = why.replace(text, f"{_MARK}{at}")
+    why = _MARKED.sub(_numbers, why)
+    return _DAY.sub(lambda found: day(dt.date.fromisoformat(found[0])), why)
+
+
+def _numbers(found: re.Match[str]) -> str:
+    return f"[{found[1].replace(_MARK, '').replace('; ', ', ')}]"
 
 
 def _row(item: MassLine, why: str) -> list[Cell]:
