@@ -27,6 +27,11 @@ export function day(at: Date): string {
 	return at.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 }
 
+/** A text of the server with its days in words: `2026-11-18` may be read the wrong way round. */
+export function daysInWords(text: string): string {
+	return text.replace(/\b\d{4}-\d\d-\d\d\b/g, (on) => day(new Date(`${on}T12:00:00`)));
+}
+
 /** How long ago, in the largest unit that fits: `just now`, `6 min ago`, `3 h ago`, `5 days ago`. */
 export function ago(then: number, now: number): string {
 	const minutes = Math.floor(Math.max(0, now - then) / 60_000);

@@ -4,7 +4,7 @@ import { netOf, weighingsOf } from "../../domain/weighing.ts";
 import { boat } from "../../storage/boat.ts";
 import { lists } from "../../sync/lists.ts";
 import { Notice } from "../../ui/Notice.tsx";
-import { ago, day, kilograms } from "../../ui/words.ts";
+import { ago, day, daysInWords, kilograms } from "../../ui/words.ts";
 import { spreadWords } from "../lists/Mass.tsx";
 import { PATHS } from "../paths.ts";
 import { Before } from "../weigh/Before.tsx";
@@ -28,7 +28,7 @@ export function MassPart({ item }: { item: Item }) {
 					<b>{kilograms(line.mass.likely)}</b>, {spreadWords(line.mass)}
 				</p>
 			)}
-			{line && !stale && <p class="small pencil">{aged?.list.whys[line.why]}</p>}
+			{line && !stale && <p class="small pencil">{daysInWords(aged?.list.whys[line.why] ?? "")}</p>}
 			{line?.not_used && <Notice sort="asks">{line.not_used}</Notice>}
 			{!own && !line && (
 				<p class="part-note">Not known on this phone yet; the server works it out.</p>

@@ -9,7 +9,7 @@ import { Choice } from "../../ui/Choice.tsx";
 import { Growing } from "../../ui/Growing.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Code } from "../../ui/Tag.tsx";
-import { count, kilograms } from "../../ui/words.ts";
+import { count, daysInWords, kilograms } from "../../ui/words.ts";
 import { PATHS, tankOf } from "../paths.ts";
 import { ListFrame } from "./ListFrame.tsx";
 import { Mass, MassTotals, rangeWords } from "./Mass.tsx";
@@ -167,7 +167,9 @@ function Items({ list }: { list: MassList }) {
 			</label>
 			<div class="rows">
 				<Growing of={found}>
-					{(line) => <Line key={line.key} line={line} why={list.whys[line.why] ?? ""} />}
+					{(line) => (
+						<Line key={line.key} line={line} why={daysInWords(list.whys[line.why] ?? "")} />
+					)}
 				</Growing>
 			</div>
 		</section>
