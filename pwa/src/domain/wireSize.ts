@@ -153,12 +153,12 @@ function oldWire(
 function compared(old: WireFit, wanted: WireFit | null): string {
 	const fails = old.fails.join(", ");
 	if (!wanted) return fails ? `The old ${old.name} won't do: ${fails}.` : "";
-	const drops = `drops ${figure(old.drop_v, 2)} V, ${figure(100 * old.drop_share, 1)} %`;
-	const bears = `bears ${figure(old.bears_a, 1)} A`;
 	if (fails) {
 		const word = old.mm2 < wanted.mm2 - SAME_MM2 ? "thinner than" : "not";
-		return `The old ${old.name} is ${word} the ${wanted.name} that it takes: it ${drops}, and ${bears}. It fails: ${fails}.`;
+		return `The old ${old.name} is ${word} the ${wanted.name} that it takes, and fails: ${fails}.`;
 	}
+	const drops = `drops ${figure(old.drop_v, 2)} V, ${figure(100 * old.drop_share, 1)} %`;
+	const bears = `bears ${figure(old.bears_a, 1)} A`;
 	const word = old.mm2 > wanted.mm2 + SAME_MM2 ? "thicker than it needs" : "what it takes";
 	return `The old ${old.name} is ${word}: it ${drops}, ${bears}, and passes.`;
 }

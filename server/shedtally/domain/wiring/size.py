@@ -216,13 +216,13 @@ def _old(
     wanted = gauge if size.kind == "awg" else metric
     if wanted is None:
         return old, f"The old {old.name} won't do: {', '.join(old.fails)}." if old.fails else ""
-    drops = f"drops {shown(old.drop_v, 2)} V, {shown(100 * old.drop_share, 1)} %"
     if old.fails:
         word = "thinner than" if old.mm2 < wanted.mm2 - SAME_MM2 else "not"
         return old, (
-            f"The old {old.name} is {word} the {wanted.name} that it takes: it {drops}, and bears "
-            f"{shown(old.bears_a, 1)} A. It fails: {', '.join(old.fails)}."
+            f"The old {old.name} is {word} the {wanted.name} that it takes, and fails: "
+            f"{', '.join(old.fails)}."
         )
+    drops = f"drops {shown(old.drop_v, 2)} V, {shown(100 * old.drop_share, 1)} %"
     word = "thicker than it needs" if old.mm2 > wanted.mm2 + SAME_MM2 else "what it takes"
     return old, (
         f"The old {old.name} is {word}: it {drops}, bears {shown(old.bears_a, 1)} A, and passes."
