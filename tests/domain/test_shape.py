@@ -95,6 +95,12 @@ def test_a_value_of_a_faulty_phone_reads_as_missing():
     assert boat.items["i"] == Item(key="i", name="Cock")
 
 
+def test_a_whole_number_that_was_written_with_a_point_counts_as_one():
+    boat = from_values("b", [("item", "i", {"count": 3.0, "length_mm": 1200, "bundled": 2.5})])
+    item = boat.items["i"]
+    assert (item.count, type(item.count), item.length_mm, item.bundled) == (3, int, 1200, None)
+
+
 def test_records_in_the_bin_and_tables_of_a_newer_phone_are_left_out():
     rows = [
         ("item", "a", {"binned": True}),

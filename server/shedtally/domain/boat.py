@@ -190,9 +190,16 @@ def read(record: type[R], key: str, values: Mapping[str, JsonValue]) -> R:
     known: Mapping[str, Field] = fields_of(record)  # type: ignore[arg-type]  # a class is hashable
     unusable = {fault.field for fault in faults(record, values)}
     usable = {
-        name: value for name, value in values.items() if name in known and name not in unusable
+        name: _whole(value) if known[name].type is int else value
+        for name, value in values.items()
+        if name in known and name not in unusable
     }
     return record(key=key, **usable)  # type: ignore[arg-type]  # checked by `faults` just above
+
+
+def _whole(value: JsonValue) -> JsonValue:
+    """``3.0`` as 3: the same number in JSON, but nothing can be repeated 3.0 times."""
+    return int(value) if isinstance(value, float) else value
 
 
 def _by(rows: Iterable[R], key: Callable[[R], str | None]) -> dict[str, list[R]]:

@@ -70,11 +70,11 @@ def steps(source: Source, rules: Rules) -> Iterator[Step]:
                 yield Step(row[step], row["by"], line, f"{step}_at", row)
 
 
-def new_part(row: Row, old: Row, boat: dict[str, JsonValue]) -> dict[str, JsonValue]:
-    """The record of a new part; ``boat`` has the keys of what is there already."""
+def new_part(row: Row, old: Row, keys: dict[str, JsonValue]) -> dict[str, JsonValue]:
+    """The record of a new part; ``keys`` are those of the old item and of where it is."""
     same = {name: old[name] for name in ("kind", "system", "count", "size") if name in old}
     told: dict[str, JsonValue] = {"name": row["name"], "never_aboard": True, "fate": "refit"}
-    return {**told, **same, **boat, "whereabouts": "ashore"}
+    return {**told, **same, **keys, "whereabouts": "ashore"}
 
 
 def told(row: Row) -> dict[str, JsonValue]:

@@ -299,13 +299,13 @@ class Story:
         old, who = self.source.items[row["for"]], row["by"]
         noon = dt.datetime.combine(row["arrived"], dt.time(12), WINTER)
         key, came = uuid7(noon, "new part", row["for"]), (row["arrived"], True, who)
-        boat: dict[str, JsonValue] = {
+        keys: dict[str, JsonValue] = {
             "replaces": self.key("item", row["for"]),
             "compartment": self.key("compartment", old["in"]),
         }
         if "place" in row:
-            boat["place"] = self.key("place", row["place"])
-        self._note(came, "item", key, demo_buying.new_part(row, old, boat))
+            keys["place"] = self.key("place", row["place"])
+        self._note(came, "item", key, demo_buying.new_part(row, old, keys))
         self._note(came, "tag", "", {"on": f"item/{key}"})
         if "fitted" in row:
             aboard: dict[str, JsonValue] = {"whereabouts": "aboard", "back_at": NOW}

@@ -25,7 +25,8 @@ def cut_plan(
     """Cut every piece once, for the fewest cost that is found; and how near that is.
 
     Args: pieces: each 1 mm or longer. stocks: lengths on offer and in the shed. metre_price:
-        smallest coins for a metre cut to length, without waste.
+        smallest coins for a metre cut to length, without waste; None: nobody sells so. kerf_mm:
+        what a cut takes, 0 or more.
     Returns: ``proven`` if nothing can be cheaper. Where only what lies in the shed holds a piece
         and there is not enough of it, the proof is of what can be cut. The same input gives the
         same plan.

@@ -10,20 +10,20 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from shedtally.domain.cutting.knapsack import Pattern
+
 # Pieces that are tried beside the longest; more only where a stock holds few.
 _BESIDE = 48
 _FEW = 5
 # Ways of filling one stock before the one before it is filled anew.
 _WAYS = 4
 
-Pattern = tuple[int, ...]
-
 
 @dataclass(frozen=True, slots=True)
 class Filled:
     """Which pieces (by place) lie in which stock (in the order given), and which found no room."""
 
-    patterns: tuple[tuple[int, ...], ...]
+    patterns: tuple[Pattern, ...]
     over: tuple[int, ...]
 
 
@@ -54,7 +54,7 @@ def fill(lengths: Sequence[int], stocks: Sequence[int], seed: int = 0, ease: flo
     if seed % 3 == 1:
         order.reverse()
     left = list(range(len(lengths)))
-    patterns: dict[int, tuple[int, ...]] = {}
+    patterns: dict[int, Pattern] = {}
     total = sum(lengths)
     for place in order:
         stock = stocks[place]
@@ -150,9 +150,7 @@ def squeeze(lengths: Sequence[int], stocks: Sequence[int], effort: int) -> list[
     return None
 
 
-def _few(
-    lengths: Sequence[int], left: Sequence[int], room: int, may_waste: int
-) -> tuple[int, ...] | None:
+def _few(lengths: Sequence[int], left: Sequence[int], room: int, may_waste: int) -> Pattern | None:
     """One or two pieces that waste no more than they may, or None; the fullest of them."""
     if room <= may_waste:
         return ()
@@ -180,7 +178,7 @@ def _beside(
     room: int,
     total: int,
     shaken: Shaken | None,
-) -> tuple[int, ...]:
+) -> Pattern:
     """Of the pieces that are left, those that together come nearest to ``room``."""
     fits = [at for at in left if lengths[at] <= room]
     if not fits:
@@ -196,7 +194,7 @@ def _beside(
     return fullest(lengths, fits, room)
 
 
-def fullest(lengths: Sequence[int], fits: Sequence[int], room: int) -> tuple[int, ...]:
+def fullest(lengths: Sequence[int], fits: Sequence[int], room: int) -> Pattern:
     """Of ``fits``, pieces whose sum comes nearest to ``room`` from below, the long ones first.
 
     Short pieces stay for later, where they fill what others leave.

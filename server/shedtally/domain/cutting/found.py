@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from shedtally.domain.cutting.fill import fill
+from shedtally.domain.cutting.knapsack import Pattern
 from shedtally.domain.cutting.stock import CutPlan, CutStock, Piece
 from shedtally.domain.cutting.task import COIN, Task
 
-Used = list[tuple[int, tuple[int, ...]]]
+Used = list[tuple[int, Pattern]]
 
 
 class Found:

@@ -15,9 +15,9 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """A length that can be had. ``price`` in smallest coins; None: any length by the metre of it.
+    """A length that can be had, whole millimetres; ``price`` in smallest coins, 0 in the shed.
 
-    ``count``: how many there are, None for as many as are wanted.
+    ``count``: how many lie in the shed, None for as many as are wanted of what is on offer.
     """
 
     key: str
@@ -28,7 +28,10 @@ class Stock:
 
 @dataclass(frozen=True, slots=True)
 class CutStock:
-    """One stock length with its pieces in the order of cutting; ``left_mm`` is what remains."""
+    """One stock length with its pieces in the order of cutting, all in whole millimetres.
+
+    ``kerf_mm`` is what all cuts in it take together, ``left_mm`` what remains after them.
+    """
 
     stock: str
     length_mm: int
@@ -40,6 +43,8 @@ class CutStock:
 @dataclass(frozen=True, slots=True)
 class CutPlan:
     """What to buy and cut. Costs in smallest coins; ``bound`` is what no plan can cost less than.
+
+    Costs are fractional where pieces are bought by the metre.
 
     ``by_metre``: pieces that are cheaper cut to length by who sells them; ``too_long``: pieces
     that nothing on offer holds, left out of all sums.

@@ -43,7 +43,7 @@ class Masses:
 def masses_of(boat: BoatRecords, rules: Rules) -> Masses:
     """The masses of all items of a boat.
 
-    Source: how far scales are trusted, rules/trust.toml; the rest as `mass.mass_of`.
+    Source: how far scales are trusted, rules/trust.toml; the rest as `item_mass.mass_of`.
     """
     estimates = dict(zip(boat.items, Estimator(rules).estimates(boat.items.values()), strict=True))
     if not boat.weighings:

@@ -42,7 +42,7 @@ class Amount:
 
 
 def amounts_of(case: Case, rows: Sequence[Row]) -> list[Amount]:
-    """The lines with what is known of each. Args: rows: as `waste.waste_rows` makes them."""
+    """The lines with what is known of each. Args: rows: as `by_stream.waste_rows` makes them."""
     left_out = {stream for stream, _ in not_counted(case)}
     inside = _inside(rows)
     shared = _shared(case, inside)

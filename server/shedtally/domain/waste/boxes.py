@@ -21,7 +21,7 @@ from shedtally.domain.waste.stream import Row
 def box_list(case: Case, rows: Sequence[Row]) -> BoxList:
     """Every container; those that stand here first, then by stream and name.
 
-    Args: rows: all lines of the boat, as `waste.waste_rows` makes them.
+    Args: rows: all lines of the boat, as `by_stream.waste_rows` makes them.
     """
     inside, asked = inside_of(rows), Asked(case.rules, case.law.law)
     found = [_view(case, asked, box, inside.get(key, ())) for key, box in case.boxes.items()]

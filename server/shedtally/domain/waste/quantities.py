@@ -30,7 +30,7 @@ HOME = (
 def quantities(case: Case, rows: Sequence[Row]) -> Quantities:
     """The amounts of a boat under the case's rules, as of its day.
 
-    Args: rows: all lines, as `waste.waste_rows` makes them.
+    Args: rows: all lines, as `by_stream.waste_rows` makes them.
     Returns: masses in kg; days as ISO 8601. Source: rules/amounts.toml, a source in each row.
     """
     amounts = amounts_of(case, rows)
