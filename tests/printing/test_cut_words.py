@@ -3,6 +3,7 @@
 import pytest
 
 from shedtally.domain.buying.lists import CutSheet, SheetPiece, SheetStock
+from shedtally.printing.figures import counted, spec_without
 from shedtally.printing.order import cut_words, proof
 
 PIECE = SheetPiece("i", "Hose", (), 5040, (), by_measure=True)
@@ -51,3 +52,13 @@ def test_the_sentence_on_the_plan_fits_what_the_plan_is(values, said):
 def test_what_is_bought_is_said_where_it_is_nothing():
     assert cut_words(sheet(too_long=(PIECE,))) == "nothing can be cut"
     assert cut_words(sheet(stock=(SHED,))) == "nothing: what lies in the shed is enough"
+
+
+def test_only_a_whole_part_of_what_is_asked_for_is_left_out():
+    spec = "Bolt, 1 in long, 1, stainless; A4, or better"
+    assert spec_without(spec, "stainless; A4, or better", "1") == "Bolt, 1 in long"
+    assert spec_without("Bolt", "", "M8") == "Bolt"
+
+
+def test_counts_are_said_with_their_word():
+    assert (counted(1, "piece"), counted(12_400, "piece")) == ("1 piece", "12\u202f400 pieces")

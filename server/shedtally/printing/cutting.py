@@ -8,7 +8,7 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
 from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList, SheetPiece, SheetStock
 from shedtally.domain.records import tag
-from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, words
+from shedtally.printing.figures import CODE_WIDTH_MM, Tick, codes, spec_without, words
 from shedtally.printing.letters import CAP_HEIGHT, MM, STRONG, TEXT, printable, width
 from shedtally.printing.order import cut_words, metres, proof
 from shedtally.printing.paper import (
@@ -51,7 +51,7 @@ def _nothing(order: OrderList) -> str:
 
 
 def _line(line: OrderLine, cut: CutSheet) -> list[Flowable]:
-    title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
+    title = spec_without(line.spec, line.standard)
     story: list[Flowable] = [OnSheet("", title), *section(title, cut_words(cut), needs_mm=0)]
     # Who sells by the metre measures without a cut to allow for.
     story.append(words(f"{proof(cut)} {_kerf(cut)}" if cut.stock else proof(cut)))

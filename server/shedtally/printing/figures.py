@@ -25,6 +25,8 @@ from shedtally.printing.paper import (
 )
 
 CODE_WIDTH_MM = 23.0
+# Of more tags on one line only the first are named in words.
+MOST_CODES = 8
 _NARROW_SPACE = "\u202f"
 # A figure and its unit or currency, a whole number and its fraction, groups of three, a gauge.
 _TIED = re.compile(
@@ -158,6 +160,30 @@ def words(text: str, style: ParagraphStyle = BODY) -> Paragraph:
 def trade_word(name: str) -> str:
     """The id of a system or kind as people write it: ``raw-water`` as raw water, ``dc`` as DC."""
     return name.upper() if name in ("ac", "dc") else name.replace("-", " ")
+
+
+def capital(text: str) -> str:
+    """With a capital first letter, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
+def counted(count: int, name: str) -> str:
+    """``1 line``, ``12 400 pieces``."""
+    return f"{number(count)} {name}" if count == 1 else f"{number(count)} {name}s"
+
+
+def codes_in_words(tags: Sequence[str]) -> str:
+    """The first codes of many, and how many more there are."""
+    shown = ", ".join(tag.shown(code) for code in tags[:MOST_CODES])
+    more = len(tags) - MOST_CODES
+    return f"{shown} and {more} more" if more > 0 else shown
+
+
+def spec_without(spec: str, *said: str) -> str:
+    """What a line asks for, without the parts that stand in a column or line of their own."""
+    for part in filter(None, said):
+        spec = f"{spec}, ".replace(f", {part}, ", ", ", 1).removesuffix(", ")
+    return spec
 
 
 def number(value: float, decimals: int = 0) -> str:

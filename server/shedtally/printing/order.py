@@ -12,7 +12,16 @@ from reportlab.platypus import Flowable
 from shedtally.domain.buying.lists import CutSheet, OrderLine, OrderList
 from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
-from shedtally.printing.figures import Tick, number, trade_word, words
+from shedtally.printing.figures import (
+    Tick,
+    capital,
+    codes_in_words,
+    counted,
+    number,
+    spec_without,
+    trade_word,
+    words,
+)
 from shedtally.printing.order_summary import TO_BUY, lead, shared, summary
 from shedtally.printing.paper import (
     ASKS,
@@ -30,7 +39,6 @@ from shedtally.printing.workbook import Page, workbook
 _TITLE = "Order list"
 _STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
 _SHORTEST = "No shorter purchase is possible."
-_MOST_CODES = 8
 # A heading with what is said of its whole group, and a deep first line.
 _NEEDS_MM = 60
 _NO_SUPPLIER = "Supplier not chosen yet"
@@ -80,7 +88,7 @@ def bought_as(line: OrderLine) -> str:
             return line.buy_as
         if line.order_mm is not None:
             return f"{metres(line.order_mm)} m in all"
-        return "1 piece" if line.count == 1 else f"{number(line.count)} pieces"
+        return counted(line.count, "piece")
     return cut_words(line.cut)
 
 
@@ -161,7 +169,7 @@ def _pdf(order: OrderList, heading: Heading, by: Callable[[OrderLine], str], tit
 
 
 def _system(line: OrderLine) -> str:
-    return _capital(trade_word(line.system)) or "No system"
+    return capital(trade_word(line.system)) or "No system"
 
 
 def _grouped(
@@ -174,15 +182,14 @@ def _grouped(
 
 
 def _row(line: OrderLine, alike: Mapping[str, int], of: str) -> list[Cell]:
-    title = line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
-    what: list[Flowable] = [words(title, STRONG_BODY)]
+    what: list[Flowable] = [words(spec_without(line.spec, line.standard), STRONG_BODY)]
     if line.standard:
         what.append(words(line.standard, SMALL))
     # How to choose it is of no use once it is there.
     details = line.details if line.state == TO_BUY else ()
     what += [words(detail, SMALL) for detail in details if detail not in alike]
     if line.tags:
-        what.append(words("for " + _codes(line.tags), SMALL))
+        what.append(words("for " + codes_in_words(line.tags), SMALL))
     what += [words(f"ask first: {ask}", ASKS) for ask in line.asks if ask not in alike]
     how: list[Flowable] = [words(bought_as(line))]
     if line.supplier and line.supplier != of:
@@ -206,16 +213,6 @@ def _on(date: str) -> str:
     except ValueError:
         return date[:10]
     return phrases().day(found, short=True)
-
-
-def _codes(tags: Sequence[str]) -> str:
-    shown = ", ".join(tag.shown(code) for code in tags[:_MOST_CODES])
-    more = len(tags) - _MOST_CODES
-    return f"{shown} and {more} more" if more > 0 else shown
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _rows(order: OrderList) -> Iterator[list[Value]]:

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from reportlab.platypus import Flowable
 
 from shedtally.domain.buying.lists import OrderLine, OrderList
-from shedtally.printing.figures import number, words
+from shedtally.printing.figures import counted, number, spec_without, words
 from shedtally.printing.paper import RIGHT, STRONG_BODY
 from shedtally.printing.tables import Cell, section, table
 
@@ -29,16 +29,16 @@ def lead(order: OrderList) -> str:
     if not order.lines:
         return "Nothing is to be renewed yet, so there is nothing to order."
     states = Counter(line.state for line in order.lines)
-    counted = ", ".join(f"{count} {state}" for state, count in states.items())
-    said = [f"{_counted(len(order.lines), 'line')}: {counted}."]
+    by_state = ", ".join(f"{count} {state}" for state, count in states.items())
+    said = [f"{counted(len(order.lines), 'line')}: {by_state}."]
     ready = [line for line in order.lines if is_ready(line)]
     if ready:
-        said.append(f"{_counted(len(ready), 'line')} can be ordered today, for {_money(ready)}.")
+        said.append(f"{counted(len(ready), 'line')} can be ordered today, for {_money(ready)}.")
     asked = sum(line.state == TO_BUY and not is_ready(line) for line in order.lines)
     if asked:
-        said.append(f"{_counted(asked, 'line')} to be asked or looked at first.")
+        said.append(f"{counted(asked, 'line')} to be asked or looked at first.")
     if order.unpriced:
-        said.append(f"{_counted(order.unpriced, 'line')} without a price: in no sum.")
+        said.append(f"{counted(order.unpriced, 'line')} without a price: in no sum.")
     return " ".join(said)
 
 
@@ -96,8 +96,4 @@ def _money(lines: Sequence[OrderLine]) -> str:
 
 
 def _short(line: OrderLine) -> str:
-    return line.spec.replace(f", {line.standard}", "", 1) if line.standard else line.spec
-
-
-def _counted(count: int, name: str) -> str:
-    return f"{count} {name}" if count == 1 else f"{count} {name}s"
+    return spec_without(line.spec, line.standard)

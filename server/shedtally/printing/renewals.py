@@ -10,7 +10,17 @@ from reportlab.platypus import Flowable
 from shedtally.domain.lists import RenewalLine, RenewalList, RunLength
 from shedtally.domain.records import tag
 from shedtally.printing.csv_text import Value, csv_text, several
-from shedtally.printing.figures import Line, number, trade_word, words
+from shedtally.printing.figures import (
+    MOST_CODES,
+    Line,
+    capital,
+    codes_in_words,
+    counted,
+    number,
+    spec_without,
+    trade_word,
+    words,
+)
 from shedtally.printing.paper import ASKS, RIGHT, SMALL, SMALL_RIGHT, STRONG_BODY, Heading, document
 from shedtally.printing.tables import (
     Cell,
@@ -24,7 +34,6 @@ from shedtally.printing.workbook import Page, workbook
 
 _TITLE = "Renewals"
 _STANDING = "Local rules and licensed trades come first. Check every type and size before ordering."
-_MOST_CODES = 8
 
 _SHEET = "renewals"
 _HEADS = (
@@ -97,11 +106,7 @@ def _lead(renewals: RenewalList) -> str:
     lines, pieces = len(renewals.lines), sum(line.count for line in renewals.lines)
     order_m = sum(line.order_mm or 0 for line in renewals.lines) / 1000
     runs = f" {number(order_m, 1)} m of hose and cable to order." if order_m else ""
-    return f"{_counted(lines, 'spec')}, {_counted(pieces, 'piece')}.{runs}"
-
-
-def _counted(count: int, name: str) -> str:
-    return f"{number(count)} {name}" if count == 1 else f"{number(count)} {name}s"
+    return f"{counted(lines, 'spec')}, {counted(pieces, 'piece')}.{runs}"
 
 
 def _mismatches(says: Sequence[str]) -> list[Flowable]:
@@ -114,30 +119,17 @@ def _mismatches(says: Sequence[str]) -> list[Flowable]:
 def _system(system: str, lines: list[RenewalLine]) -> list[Flowable]:
     heads = ["what", "size", "pieces", "length", "with allowance", "price"]
     return [
-        *section(_capital(trade_word(system)) or "No system"),
+        *section(capital(trade_word(system)) or "No system"),
         table(heads, [68, 34, 14, 18, 22, 22], [_row(line) for line in lines], right=4),
     ]
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _title(line: RenewalLine) -> str:
-    """The spec without what stands in a column or line of its own."""
-    title = line.spec
-    for said in (line.standard, line.size):
-        if said:
-            title = title.replace(f", {said}", "", 1)
-    return title
-
-
 def _row(line: RenewalLine) -> list[Cell]:
-    what: list[Flowable] = [words(_title(line), STRONG_BODY)]
+    what: list[Flowable] = [words(spec_without(line.spec, line.standard, line.size), STRONG_BODY)]
     if line.standard:
         what.append(words(line.standard, SMALL))
     if line.tags:
-        what.append(words("for " + _codes(line.tags), SMALL))
+        what.append(words("for " + codes_in_words(line.tags), SMALL))
     what += [words(say, SMALL) for say in line.details]
     what += [words(text, SMALL) for text in _how_long(line.runs)]
     what += [words(f"doesn't fit: {say}", ASKS) for say in line.mismatches]
@@ -162,10 +154,10 @@ def _how_long(runs: Sequence[RunLength]) -> Iterator[str]:
         whole = measured == sum(run.count for run in runs)
         yield "measured" if whole else f"{number(measured)} measured"
     others = [run for run in runs if run.how != "measured"]
-    for run in others[:_MOST_CODES]:
+    for run in others[:MOST_CODES]:
         yield f"{run.name}: {_length_words(run)}"
-    if len(others) > _MOST_CODES:
-        yield f"and {len(others) - _MOST_CODES} more that nobody measured: see the workbook"
+    if len(others) > MOST_CODES:
+        yield f"and {len(others) - MOST_CODES} more that nobody measured: see the workbook"
 
 
 def _length_words(run: RunLength) -> str:
@@ -186,9 +178,3 @@ def _allowance(line: RenewalLine) -> str:
 
 def _length(length_mm: float | None) -> Flowable:
     return words("" if length_mm is None else f"{number(length_mm / 1000, 2)} m", RIGHT)
-
-
-def _codes(tags: tuple[str, ...]) -> str:
-    shown = ", ".join(tag.shown(code) for code in tags[:_MOST_CODES])
-    more = len(tags) - _MOST_CODES
-    return f"{shown} and {more} more" if more > 0 else shown
