@@ -51,6 +51,14 @@ def test_every_system_has_something_in_it(source: Source) -> None:
     assert found == set(RULES.systems)
 
 
+def test_a_join_to_something_on_the_list_names_the_item_so_that_it_is_told_once(
+    source: Source,
+) -> None:
+    named = {row["name"].casefold() for row in source.items.values() if "name" in row}
+    ends = [end for row in source.items.values() for end in row.get("ends", ())]
+    assert [end["at"] for end in ends if end.get("at", "").casefold() in named] == []
+
+
 def test_every_kind_and_material_and_stream_is_one_of_the_rules(source: Source) -> None:
     rows = source.items.values()
     assert {row["kind"] for row in rows} <= set(RULES.kinds)
