@@ -107,10 +107,10 @@ export function handOver(
 		key,
 		set: {
 			on: papers.on,
-			to: papers.to || null,
-			carrier: papers.carrier || null,
-			document: papers.document || null,
-			note: papers.note || null,
+			...(papers.to && { to: papers.to }),
+			...(papers.carrier && { carrier: papers.carrier }),
+			...(papers.document && { document: papers.document }),
+			...(papers.note && { note: papers.note }),
 			sealed_at: now,
 		},
 	});

@@ -10,6 +10,8 @@ export interface NamesOf {
 	kind(id: string): string;
 	system(id: string): string;
 	ruleSet(id: string): string;
+	stream(id: string): string;
+	material(id: string): string;
 	code(code: string): string;
 }
 
@@ -30,7 +32,8 @@ export function valueWords(table: string, field: string, value: JsonValue, names
 	if (field === "kind") return names.kind(String(value));
 	if (field === "system") return names.system(String(value));
 	if (field === "rule_set") return names.ruleSet(String(value));
-	if (field === "stream" || field === "material") return String(value).replaceAll("-", " ");
+	if (field === "stream") return names.stream(String(value));
+	if (field === "material") return names.material(String(value));
 	const shape = isTable(table) ? SHAPES[table][field] : undefined;
 	if (shape?.is === "ref") return names.record(shape.table, String(value));
 	if (shape?.is === "target") return targetWords(String(value), names);

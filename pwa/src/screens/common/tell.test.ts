@@ -9,6 +9,8 @@ const names: NamesOf = {
 	kind: () => "seacock",
 	system: () => "raw water",
 	ruleSet: () => "European list of waste",
+	stream: (id) => ({ "lamp-mercury": "fluorescent lamps" })[id] ?? id,
+	material: (id) => ({ "steel-mild": "mild steel" })[id] ?? id,
 	code: (code) => `${code.slice(0, 3)}-${code.slice(3)}`,
 };
 
@@ -38,6 +40,25 @@ describe("the history of an item", () => {
 	it("leaves out the moment of taking out, which stands beside the entry anyway", () => {
 		const set = { whereabouts: "ashore", out_at: "2026-05-04T10:00:00Z" };
 		expect(tell(change({ set }), names)).toEqual(["Taken out"]);
+	});
+
+	it("names kind, stream and material as the screens do, not by what the rules call them", () => {
+		const kind = change({ set: { kind: "seacock", material: "steel-mild" } });
+		expect(tell(kind, names)).toEqual(["Kind: seacock", "Material: mild steel"]);
+		const box = change({ table: "container", set: { stream: "lamp-mercury" } });
+		expect(tell(box, names)).toEqual(["Stream: fluorescent lamps"]);
+	});
+
+	it("leaves out of a correction the handover on whose screen it is told", () => {
+		const set = { handover: "h", mass_kg: 94.6 };
+		expect(tell(change({ table: "correction", set }), names)).toEqual(["Mass: 94.6 kg"]);
+	});
+
+	it("says of what is put away later only where, not that it was taken out again", () => {
+		const set = { place: "p", whereabouts: "ashore" } as const;
+		const at = (out_at: string) => tell(change({ set: { ...set, out_at } }), names);
+		expect(at("2023-11-14T20:00:00Z")).toEqual(["Put away in Rack A"]);
+		expect(at("2023-11-14T22:13:20Z")).toEqual(["Put away in Rack A", "Taken out"]);
 	});
 
 	it("names a tag by its printed code", () => {

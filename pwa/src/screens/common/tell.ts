@@ -47,8 +47,18 @@ export function tell(change: Change, names: NamesOf): string[] {
 	if (table === "photo") return [photographed(set)];
 	if (table === "tag") return [tagged(key, set, names)];
 	if (table === "end") return [joined(set, names)];
-	const said = Object.entries(set).map(([field, value]) => one(table, field, value, names));
+	const told = Object.entries(set).filter(
+		([field]) => field !== "whereabouts" || cameOutNow(change),
+	);
+	const said = told.map(([field, value]) => one(table, field, value, names));
 	return said.filter((words) => words !== "");
+}
+
+/** What is put away says again that it is ashore; it came out then only if it came out then. */
+function cameOutNow({ table, set, stamp }: Change): boolean {
+	const { place, container, whereabouts, out_at: out } = set;
+	if (table !== "item" || whereabouts !== "ashore" || !(place || container)) return true;
+	return typeof out !== "string" || millisecondsOf(stamp) - Date.parse(out) < MINUTE_MS;
 }
 
 function photographed(set: Change["set"]): string {
@@ -73,8 +83,11 @@ function joined(set: Change["set"], names: NamesOf): string {
 /** Beside the entry stands its moment anyway, and the mass says how it is known. */
 const LEFT_OUT = new Set(["out_at", "mass_how"]);
 
+/** A correction is told on the screen of its handover only. */
+const TOLD_BY_THE_SCREEN = new Set(["correction/handover"]);
+
 function one(table: string, field: string, value: JsonValue, names: NamesOf): string {
-	if (LEFT_OUT.has(field)) return "";
+	if (LEFT_OUT.has(field) || TOLD_BY_THE_SCREEN.has(`${table}/${field}`)) return "";
 	if (field === "binned") return value === true ? "Put in the bin" : "Taken out of the bin";
 	const name = fieldName(table, field);
 	if (value === null) return `${name} cleared`;
@@ -91,7 +104,6 @@ const OPENINGS: Readonly<Record<string, string>> = {
 	compartment: "Sat in",
 	place: "Put away in",
 	container: "Put into",
-	kind: "Is a",
 };
 
 const WHEREABOUTS: Readonly<Record<string, string>> = {

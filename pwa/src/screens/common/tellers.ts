@@ -13,6 +13,8 @@ export const NAMES: NamesOf = {
 	kind: (id) => nameFrom(rules.value?.kinds, id),
 	system: (id) => nameFrom(rules.value?.systems, id),
 	ruleSet: (id) => rules.value?.rule_sets.find((one) => one.id === id)?.name ?? id,
+	stream: (id) => nameFrom(rules.value?.streams, id),
+	material: (id) => nameFrom(rules.value?.materials, id),
 	code: shown,
 };
 
@@ -35,6 +37,7 @@ function recordName(table: string, key: string): string {
 		const record = boat.table(table).value.get(key);
 		return record ? (record.name ?? `an unnamed ${table}`) : `a ${table} that is not here`;
 	}
+	if (table === "handover") return boat.table(table).value.get(key)?.to ?? "a handover";
 	return `a ${table}`;
 }
 
