@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Item } from "./contract.ts";
 import { read } from "./read.ts";
-import { tallyByCompartment, tallyBySystem, tallyOf } from "./recount.ts";
+import { heldByPlace, tallyByCompartment, tallyBySystem, tallyOf } from "./recount.ts";
 
 let made = 0;
 
@@ -43,5 +43,37 @@ describe("what is left, counted on the phone", () => {
 
 	it("counts by the item's own system", () => {
 		expect(tallyBySystem([item({ system: "fuel" })], null).get("fuel")?.total).toBe(1);
+	});
+});
+
+describe("what a shelf holds", () => {
+	const place = (key: string, within: string | null) =>
+		[key, read("place", key, { within })] as const;
+
+	it("counts what lies in the crates on it, and nothing that is gone", () => {
+		const places = new Map([place("rack", null), place("shelf", "rack"), place("crate", "shelf")]);
+		const items = [
+			item({ place: "crate" }),
+			item({ place: "crate", whereabouts: "gone" }),
+			item({ place: "shelf" }),
+			item({}),
+		];
+		expect(heldByPlace(items, places)).toEqual(
+			new Map([
+				["crate", 1],
+				["shelf", 2],
+				["rack", 2],
+			]),
+		);
+	});
+
+	it("ends where two phones put each place into the other", () => {
+		const places = new Map([place("a", "b"), place("b", "a")]);
+		expect(heldByPlace([item({ place: "a" })], places)).toEqual(
+			new Map([
+				["a", 1],
+				["b", 1],
+			]),
+		);
 	});
 });

@@ -2,7 +2,7 @@
  * What is left to take out, counted on the phone from its own records. Counts are pieces; a new
  * part that was put in is nothing to take out, and what was put back has come out.
  */
-import type { Item } from "./contract.ts";
+import type { Item, Place } from "./contract.ts";
 import { systemOf } from "./names.ts";
 import type { RulesForPhone } from "./rules.ts";
 
@@ -59,4 +59,25 @@ function plus(tally: Tally, item: Item): Tally {
 	const out = tally.out + (isToTakeOut(item) ? 0 : pieces);
 	const total = tally.total + pieces;
 	return { total, out, left: total - out };
+}
+
+/**
+ * Items by the key of each place that they lie in, or that their crate or shelf stands in. Ones
+ * that are gone count nowhere.
+ */
+export function heldByPlace(
+	items: Iterable<Item>,
+	places: ReadonlyMap<string, Place>,
+): Map<string, number> {
+	const held = new Map<string, number>();
+	for (const { place, whereabouts } of items) {
+		if (whereabouts === "gone") continue;
+		// Two phones may each have put one place into the other.
+		const seen = new Set<string>();
+		for (let at = place; at !== null && !seen.has(at); at = places.get(at)?.within ?? null) {
+			seen.add(at);
+			held.set(at, (held.get(at) ?? 0) + 1);
+		}
+	}
+	return held;
 }

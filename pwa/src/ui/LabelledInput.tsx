@@ -1,4 +1,5 @@
 /** A text input of a form that is sent as a whole, its label above it. */
+import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 
 interface Props {
@@ -47,14 +48,25 @@ export function OpensChoice(props: {
 	chosen: string;
 	word: string;
 	onOpen: () => void;
+	/** What is wrong with it, shown under it. */
+	children?: ComponentChildren;
 }) {
+	const id = useId();
 	return (
 		<div class="field">
-			<span class="field-label">{props.label}</span>
-			<button type="button" class="input choose" onClick={props.onOpen}>
-				<span>{props.chosen}</span>
-				<span class="choose-change">{props.word}</span>
+			<span class="field-label" id={`${id}-label`}>
+				{props.label}
+			</span>
+			<button
+				id={id}
+				type="button"
+				class="input choose"
+				aria-labelledby={`${id}-label ${id}`}
+				onClick={props.onOpen}
+			>
+				<span>{props.chosen}</span> <span class="choose-change">{props.word}</span>
 			</button>
+			{props.children}
 		</div>
 	);
 }

@@ -24,7 +24,7 @@ export function Tag(props: Props) {
 			<div class="tag-card">
 				<span class="tag-hole" aria-hidden="true" />
 				{picture !== undefined && (
-					<TagPicture src={picture} alt={pictureAlt} without={noPicture ?? "No photograph yet"} />
+					<TagPicture src={picture} alt={pictureAlt} without={noPicture ?? "No photo yet"} />
 				)}
 				<div class="tag-words">
 					{where && <p class="tag-where">{where}</p>}

@@ -9,6 +9,9 @@ import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { LocalRulesState } from "../common/LocalRulesState.tsx";
 
+export const BEAM_HINT = "3.5 m, 11 ft 6 in";
+export const DRAUGHT_HINT = "1.6 m, 5 ft 3 in";
+
 export function BoatFields() {
 	const key = boat.key.value;
 	const record = theBoat();
@@ -30,9 +33,15 @@ export function BoatFields() {
 			/>
 			<div class="pair-of-fields">
 				<Metres label="Length" value={record?.length_m} onKeep={(length_m) => set({ length_m })} />
-				<Metres label="Beam" value={record?.beam_m} onKeep={(beam_m) => set({ beam_m })} />
+				<Metres
+					label="Beam"
+					hint={BEAM_HINT}
+					value={record?.beam_m}
+					onKeep={(beam_m) => set({ beam_m })}
+				/>
 				<Metres
 					label="Draught"
+					hint={DRAUGHT_HINT}
 					value={record?.draught_m}
 					onKeep={(draught_m) => set({ draught_m })}
 				/>
@@ -86,6 +95,8 @@ interface MetresProps {
 	zero?: boolean;
 	value: number | null | undefined;
 	onKeep: (metres: number | null) => void;
+	/** Told with each text that is read: why it can't be, or null where it can. */
+	onFault?: (fault: string | null) => void;
 }
 
 /** A length of the boat: metres when no unit is written, for nobody gives a boat in millimetres. */
@@ -95,6 +106,7 @@ export function Metres({
 	zero = false,
 	value,
 	onKeep,
+	onFault,
 }: MetresProps) {
 	return (
 		<TextField
@@ -102,17 +114,16 @@ export function Metres({
 			value={value === null || value === undefined ? "" : `${value} m`}
 			hint={hint}
 			onKeep={(text) => {
-				if (text === "") {
-					onKeep(null);
-					return null;
-				}
+				let fault: string | null = null;
 				try {
-					onKeep(zero && /^0+([.,]0*)?\s*m?$/.test(text) ? 0 : readMetres(text));
-					return null;
+					if (text === "") onKeep(null);
+					else onKeep(zero && /^0+([.,]0*)?\s*m?$/.test(text) ? 0 : readMetres(text));
 				} catch (error) {
-					if (error instanceof Error) return error.message;
-					throw error;
+					if (!(error instanceof Error)) throw error;
+					fault = error.message;
 				}
+				onFault?.(fault);
+				return fault;
 			}}
 		/>
 	);

@@ -8,6 +8,7 @@ import { BoatDrawing } from "../../ui/BoatDrawing.tsx";
 import { Choice } from "../../ui/Choice.tsx";
 import { TextField } from "../../ui/Field.tsx";
 import { Growing } from "../../ui/Growing.tsx";
+import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
@@ -81,12 +82,12 @@ function Within({ compartment, set }: { compartment: Compartment; set: SetCompar
 		if (!why) void set({ within });
 	};
 	return (
-		<div class="field">
-			<span class="field-label">Lies in</span>
-			<button type="button" class="input choose" onClick={() => setChoosing(true)}>
-				<span>{pathOf(compartments, compartment.within).join(", ") || "The boat itself"}</span>
-				<span class="choose-change">Move</span>
-			</button>
+		<OpensChoice
+			label="Lies in"
+			chosen={pathOf(compartments, compartment.within).join(", ") || "The boat itself"}
+			word="Move"
+			onOpen={() => setChoosing(true)}
+		>
 			{fault && (
 				<Notice sort="asks" role="alert">
 					{fault}
@@ -103,7 +104,7 @@ function Within({ compartment, set }: { compartment: Compartment; set: SetCompar
 					onClose={() => setChoosing(false)}
 				/>
 			)}
-		</div>
+		</OpensChoice>
 	);
 }
 
@@ -175,7 +176,7 @@ function Inside({ compartment }: { compartment: Compartment }) {
 				onName={(name) => void add(name)}
 			/>
 			<div class="rows part-tight">
-				<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} />}</Growing>
+				<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} here />}</Growing>
 			</div>
 		</section>
 	);
@@ -189,8 +190,8 @@ function Remove({ compartment, set }: { compartment: Compartment; set: SetCompar
 	if (inside + items > 0)
 		return (
 			<p class="part part-note">
-				It can be put in the bin once nothing lies in it: {count(inside, "compartment")},{" "}
-				{count(items, "item")}.
+				It can be put in the bin once nothing lies in it. Now there{" "}
+				{inside + items === 1 ? "is" : "are"} {heldWords(inside, items)}.
 			</p>
 		);
 	return (
@@ -206,6 +207,15 @@ function Remove({ compartment, set }: { compartment: Compartment; set: SetCompar
 			</button>
 		</div>
 	);
+}
+
+/** `2 compartments and 7 items`, without what there is none of. */
+function heldWords(inside: number, items: number): string {
+	const parts = [
+		inside > 0 ? count(inside, "compartment") : "",
+		items > 0 ? count(items, "item") : "",
+	];
+	return parts.filter(Boolean).join(" and ");
 }
 
 function Unknown() {

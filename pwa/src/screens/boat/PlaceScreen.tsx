@@ -4,7 +4,6 @@ import type { Item, Place } from "../../domain/contract.ts";
 import { groupedBy } from "../../domain/grouped.ts";
 import { codesOn, itemName } from "../../domain/names.ts";
 import { shown } from "../../domain/tag.ts";
-import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { TextField } from "../../ui/Field.tsx";
@@ -12,17 +11,25 @@ import { Growing } from "../../ui/Growing.tsx";
 import { Icon } from "../../ui/Icon.tsx";
 import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
+import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { count } from "../../ui/words.ts";
+import { stateOf } from "../boxes/boxWords.ts";
 import { CodeEntry } from "../common/CodeEntry.tsx";
 import { History } from "../common/History.tsx";
 import { ItemRow } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PickSheet } from "../common/PickSheet.tsx";
 import { ScanBox } from "../common/ScanBox.tsx";
+import { TagEntry } from "../common/TagEntry.tsx";
 import { ownerOf } from "../common/tagOwner.ts";
+import { placeWords } from "../common/whereItStands.ts";
 import { PATHS } from "../paths.ts";
+import { heldIn, placesIn } from "./held.ts";
+
+/** What was handed over keeps its last place, but is not in it any more. */
+const isHere = ({ whereabouts }: Item): boolean => whereabouts !== "gone";
 
 const itemsIn = groupedBy((item: Item) => item.place);
 
@@ -35,26 +42,29 @@ export function PlaceScreen({ placeKey: key }: { placeKey: string }) {
 			</Screen>
 		);
 	const codes = codesOn(boat.table("tag").value, `place/${key}`);
-	const items = itemsIn(boat.table("item").value, key);
+	const items = itemsIn(boat.table("item").value, key).filter(isHere);
+	const holdsPlaces = placesIn(key).length > 0;
 	return (
-		<Screen
-			title={place.name ?? "unnamed"}
-			under={pathOf(boat.table("place").value, place.within).join(", ")}
-			backTo={PATHS.places}
-		>
+		<Screen title={place.name ?? "unnamed"} under={placeWords(place.within)} backTo={PATHS.places}>
 			<ScanIn place={place} codes={codes} />
 			<div class="buttons">
 				<a class="button button-wide" href={PATHS.weigh(`place/${key}`)}>
 					Weigh it with what is in it
 				</a>
 			</div>
-			<section class="part">
-				<h2>{items.length === 0 ? "Nothing in it yet" : `${count(items.length, "item")} in it`}</h2>
-				<div class="rows">
-					<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} />}</Growing>
-				</div>
-			</section>
+			{(items.length > 0 || !holdsPlaces) && (
+				<section class="part">
+					<h2>
+						{items.length === 0 ? "Nothing in it yet" : `${count(items.length, "item")} in it`}
+					</h2>
+					<div class="rows">
+						<Growing of={items}>{(item) => <ItemRow key={item.key} item={item} />}</Growing>
+					</div>
+				</section>
+			)}
+			<StandIn place={place} />
 			<Settings place={place} codes={codes} />
+			<Remove place={place} items={items.length} />
 			<History of={[["place", key], ...codes.map((code) => ["tag", code] as const)]} />
 		</Screen>
 	);
@@ -115,22 +125,63 @@ function ScanIn({ place, codes }: { place: Place; codes: readonly string[] }) {
 	);
 }
 
+/** The crates on a shelf, the shelves of a rack. */
+function StandIn({ place }: { place: Place }) {
+	const inside = placesIn(place.key);
+	if (inside.length === 0) return null;
+	const held = heldIn();
+	return (
+		<section class="part">
+			<h2>{count(inside.length, "shelf or crate", "shelves and crates")} in it</h2>
+			<div class="rows">
+				{inside.map((one) => (
+					<a key={one.key} class="row pick-row" href={PATHS.place(one.key)}>
+						<span class="row-main">{one.name ?? "unnamed"}</span>
+						<span class="row-count">{count(held.get(one.key) ?? 0, "item")}</span>
+					</a>
+				))}
+			</div>
+		</section>
+	);
+}
+
+function Remove({ place, items }: { place: Place; items: number }) {
+	const [fault, setFault] = useState<string | null>(null);
+	const boxes = [...boat.table("container").value.values()].filter(
+		(box) => box.place === place.key && stateOf(box) !== "gone",
+	).length;
+	if (items + boxes + placesIn(place.key).length > 0)
+		return (
+			<p class="part part-note">
+				It can be put in the bin once no item, container or crate is in it.
+			</p>
+		);
+	const bin = async (): Promise<void> => {
+		const why = await keepOrSay([{ table: "place", key: place.key, set: { binned: true } }]);
+		setFault(why);
+		if (!why) go(PATHS.places, { replace: true });
+	};
+	return (
+		<div class="part">
+			{fault && (
+				<Notice sort="asks" role="alert">
+					{fault}
+				</Notice>
+			)}
+			<div class="buttons">
+				<button type="button" class="button" onClick={() => void bin()}>
+					Put this shelf or crate in the bin
+				</button>
+			</div>
+		</div>
+	);
+}
+
 function Settings({ place, codes }: { place: Place; codes: readonly string[] }) {
 	const [moving, setMoving] = useState(false);
 	const [fault, setFault] = useState<string | null>(null);
 	const set = async (values: Partial<Omit<Place, "key">>): Promise<void> =>
 		setFault(await keepOrSay([{ table: "place", key: place.key, set: values }]));
-	const tag = async (code: string): Promise<void> => {
-		const owner = ownerOf(code);
-		if (owner.sort !== "free")
-			setFault(`${shown(code)} is already used, on ${owner.name}. Take another tag.`);
-		else
-			setFault(
-				await keepOrSay([
-					{ table: "tag", key: code, set: { on: `place/${place.key}`, binned: null } },
-				]),
-			);
-	};
 	return (
 		<section class="part">
 			<h2>About it</h2>
@@ -146,7 +197,7 @@ function Settings({ place, codes }: { place: Place; codes: readonly string[] }) 
 			/>
 			<OpensChoice
 				label="Stands in"
-				chosen={pathOf(boat.table("place").value, place.within).join(", ") || "The shed itself"}
+				chosen={placeWords(place.within) || "The shed itself"}
 				word="Move"
 				onOpen={() => setMoving(true)}
 			/>
@@ -172,11 +223,7 @@ function Settings({ place, codes }: { place: Place; codes: readonly string[] }) 
 					))}
 				</p>
 			)}
-			<CodeEntry
-				label="Put a tag on it: type the code"
-				button="Put on"
-				onCode={(code) => void tag(code)}
-			/>
+			<TagEntry on={`place/${place.key}`} codes={codes} />
 			{fault && (
 				<Notice sort="asks" role="alert">
 					{fault}

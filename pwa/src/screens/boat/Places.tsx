@@ -10,14 +10,13 @@ import { count } from "../../ui/words.ts";
 import { keepOrSay } from "../common/keeping.ts";
 import { NameForm } from "../common/NameForm.tsx";
 import { PATHS } from "../paths.ts";
+import { heldIn } from "./held.ts";
 
 export function Places() {
 	const [fault, setFault] = useState<string | null>(null);
 	const tags = boat.table("tag").value;
 	const rows = flatten(boat.table("place").value);
-	const held = new Map<string | null, number>();
-	for (const { place } of boat.table("item").value.values())
-		held.set(place, (held.get(place) ?? 0) + 1);
+	const held = heldIn();
 	const add = async (name: string): Promise<void> => {
 		setFault(
 			await keepOrSay([{ table: "place", key: newKey(), set: { name, sort: sortOf(name) } }]),

@@ -2,18 +2,16 @@
 import { useState } from "preact/hooks";
 import { SORTS } from "../../domain/boxing.ts";
 import type { Container } from "../../domain/contract.ts";
-import { shown } from "../../domain/tag.ts";
-import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
 import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
-import { CodeEntry } from "../common/CodeEntry.tsx";
 import { keepOrSay } from "../common/keeping.ts";
 import { PickSheet } from "../common/PickSheet.tsx";
-import { ownerOf } from "../common/tagOwner.ts";
+import { TagEntry } from "../common/TagEntry.tsx";
+import { placeWords } from "../common/whereItStands.ts";
 import { NumberField } from "../tank/NumberField.tsx";
 
 const LOOKS = [
@@ -29,13 +27,6 @@ export function BoxSettings({ box, codes }: { box: Container; codes: readonly st
 	const [fault, setFault] = useState<string | null>(null);
 	const set = async (values: Partial<Omit<Container, "key">>): Promise<void> =>
 		setFault(await keepOrSay([{ table: "container", key: box.key, set: values }]));
-	const tag = async (code: string): Promise<void> => {
-		const owner = ownerOf(code);
-		const on = `container/${box.key}`;
-		if (owner.sort !== "free")
-			setFault(`${shown(code)} is already used, on ${owner.name}. Take another tag.`);
-		else setFault(await keepOrSay([{ table: "tag", key: code, set: { on, binned: null } }]));
-	};
 	const places = boat.table("place").value;
 	const looks = box.filled_percent === null ? null : String(box.filled_percent);
 	return (
@@ -81,7 +72,7 @@ export function BoxSettings({ box, codes }: { box: Container; codes: readonly st
 			/>
 			<OpensChoice
 				label="Stands in"
-				chosen={pathOf(places, box.place).join(", ") || "No place yet"}
+				chosen={placeWords(box.place) || "No place yet"}
 				word="Move"
 				onOpen={() => setMoving(true)}
 			/>
@@ -98,11 +89,7 @@ export function BoxSettings({ box, codes }: { box: Container; codes: readonly st
 					onClose={() => setMoving(false)}
 				/>
 			)}
-			<CodeEntry
-				label={codes.length > 0 ? "Put another tag on it" : "Put a tag on it: type the code"}
-				button="Put on"
-				onCode={(code) => void tag(code)}
-			/>
+			<TagEntry on={`container/${box.key}`} codes={codes} />
 			{fault && (
 				<Notice sort="asks" role="alert">
 					{fault}

@@ -23,8 +23,8 @@ export function whereItSat(item: Item): string {
 
 /** A photograph that is known but not here yet is none that is missing. */
 function noPictureWords(known: boolean, loading: boolean): string {
-	if (loading) return "Photograph loading";
-	return known ? "Photograph not on this phone" : "No photograph yet";
+	if (loading) return "Photo loading";
+	return known ? "Photo not on this phone" : "No photo yet";
 }
 
 interface ItemTagProps {
@@ -55,14 +55,21 @@ export function ItemTag({ item, untitled, large = false, children }: ItemTagProp
 	);
 }
 
-export function ItemRow({ item, children }: { item: Item; children?: ComponentChildren }) {
+interface ItemRowProps {
+	item: Item;
+	/** The list is that of its compartment, which stands above it already. */
+	here?: boolean;
+	children?: ComponentChildren;
+}
+
+export function ItemRow({ item, here = false, children }: ItemRowProps) {
 	const [code] = codesOn(boat.table("tag").value, `item/${item.key}`);
 	return (
 		<a class="row" href={PATHS.item(item.key)}>
 			<RowPicture of={`item/${item.key}`} />
 			<span class="row-main">
 				<span class="row-title">{itemName(item, rules.value)}</span>
-				<span class="row-under">{whereItSat(item)}</span>
+				{!here && <span class="row-under">{whereItSat(item)}</span>}
 				<span class="tag-line row-tags">
 					{code && <Code>{shown(code)}</Code>}
 					<ItemState item={item} />

@@ -80,14 +80,16 @@ export function NewHandover() {
 					freezes the list with this; what turns out wrong later is written as a correction beside
 					it.
 				</p>
-				<button type="submit" class="button button-main button-wide button-hot">
-					Hand over
-				</button>
 				{fault && (
 					<Notice sort="asks" role="alert">
 						{fault}
 					</Notice>
 				)}
+				<div class="buttons">
+					<button type="submit" class="button button-main button-wide button-hot">
+						Hand over
+					</button>
+				</div>
 			</form>
 		</Screen>
 	);

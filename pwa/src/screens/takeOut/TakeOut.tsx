@@ -24,6 +24,9 @@ import { OnItsWayOut } from "./OnItsWayOut.tsx";
 import { Shutter } from "./Shutter.tsx";
 import "./takeOut.css";
 
+/** Letters that fit in one line of the strip at its large size, 390 px wide. */
+const LONG_NAME = 22;
+
 export function TakeOut() {
 	const [camera, setCamera] = useState<CameraState>({ is: "opening" });
 	const [kept, setKept] = useState<Kept | null>(null);
@@ -130,10 +133,12 @@ function WhereItSits({ onChange }: { onChange: () => void }) {
 	const name = names.at(-1);
 	const words = (
 		<span class="where-main">
-			<span class="small pencil">
+			<span class="small pencil where-path">
 				{names.length > 1 ? `Where it sits: ${names.slice(0, -1).join(", ")}` : "Where it sits"}
 			</span>
-			<span class="where-name">{name ?? "Not chosen yet"}</span>
+			<span class={(name?.length ?? 0) > LONG_NAME ? "where-name where-long" : "where-name"}>
+				{name ?? "Not chosen yet"}
+			</span>
 		</span>
 	);
 	// A listed item brings its own compartment; changing that is an edit of the item.
