@@ -21,7 +21,7 @@ def test_taking_out_shows_at_once_what_it_opens_and_a_tick_puts_it_back(
     page = phone.page
     phone.open("/walk-round")
     page.get_by_role("button", name=re.compile("Small day boat")).click()
-    phone.button(re.compile("list what is usual there")).click()
+    phone.page.get_by_label("List what is usual there too").click()
     phone.button(re.compile("^Make 10 compartments$")).click()
     page.get_by_role("link", name=re.compile("^Cuddy")).wait_for()
     items = {row["values"]["kind"]: row["key"] for row in phone.stored_records("item")}

@@ -24,7 +24,7 @@ def held(
         phone.begin_boat("Corncrake")
         phone.open("/walk-round")
         phone.button(re.compile("Small day boat")).click()
-        phone.button(re.compile("list what is usual there")).click()
+        phone.page.get_by_label("List what is usual there too").click()
         phone.button(re.compile("^Make 10 compartments$")).click()
         phone.page.get_by_role("link", name=re.compile("^Cuddy")).first.wait_for()
         phone.open(f"/item/{key_of(phone, 'hose-bilge')}/edit")

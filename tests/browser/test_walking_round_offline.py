@@ -95,7 +95,7 @@ def test_items_are_pinned_on_a_photograph_offline(
     page = phone.page
     phone.open("/walk-round")
     page.get_by_role("button", name=re.compile("Small day boat")).click()
-    listing = phone.button(re.compile("list what is usual there"))
+    listing = phone.page.get_by_label("List what is usual there too")
     listing.click()
     phone.button(re.compile("^Make 10 compartments$")).click()
     page.get_by_role("link", name=re.compile("^Cuddy")).click()

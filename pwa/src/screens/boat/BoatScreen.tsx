@@ -25,6 +25,7 @@ export function BoatScreen() {
 	return (
 		<Screen title={record?.name ?? "Boat"} under={measures()}>
 			<nav class="rows" aria-label="Boat and shed">
+				<Way href={PATHS.walkRound} name="Walk round" under="List what is aboard, place by place" />
 				<Way
 					href={PATHS.compartments}
 					name="Compartments"

@@ -38,7 +38,7 @@ export function describeStanding(
 		const verb = state.running && state.online === "yes" ? "being sent" : "kept here only";
 		return { words: `${line}${waiting} ${verb}`, safe: "no" };
 	}
-	if (state.online === "no") return { words: "Offline. Nothing waits to be sent", safe: "yes" };
+	if (state.online === "no") return { words: "Offline. All is sent", safe: "yes" };
 	if (state.lastSyncedAt === null) return { words: "Not yet sent and received", safe: "unknown" };
 	return { words: `All on the server${twice ? " and a second phone" : ""}`, safe: "yes" };
 }

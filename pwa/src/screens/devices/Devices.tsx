@@ -20,6 +20,9 @@ import { PATHS } from "../paths.ts";
 import { BringIn } from "./BringIn.tsx";
 import { PhoneRow } from "./PhoneRow.tsx";
 
+/** Nothing here waits on the phone to be sent later. */
+const NEEDS_A_SIGNAL = "Phones are listed, invited and shut out where there is a signal.";
+
 export function Devices() {
 	const [invitation, setInvitation] = useState<Invitation | null>(null);
 	const [fault, setFault] = useState<string | null>(null);
@@ -29,7 +32,8 @@ export function Devices() {
 			await work();
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
-			setFault(`${error.problem.happened} ${error.problem.todo}`);
+			const { kind, happened, todo } = error.problem;
+			setFault(`${happened} ${kind === "unreachable" ? NEEDS_A_SIGNAL : todo}`);
 		}
 	};
 	useEffect(() => {
@@ -45,13 +49,15 @@ export function Devices() {
 			{invitation ? (
 				<InvitationCard invitation={invitation} />
 			) : (
-				<button
-					type="button"
-					class="button button-main button-wide"
-					onClick={() => void attempt(async () => setInvitation(await invite()))}
-				>
-					Invite another phone
-				</button>
+				<div class="buttons">
+					<button
+						type="button"
+						class="button button-main button-wide"
+						onClick={() => void attempt(async () => setInvitation(await invite()))}
+					>
+						Invite another phone
+					</button>
+				</div>
 			)}
 			<OwnName attempt={attempt} />
 			<Phones attempt={attempt} />

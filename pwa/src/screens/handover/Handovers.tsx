@@ -4,7 +4,7 @@ import { boat } from "../../storage/boat.ts";
 import { lists } from "../../sync/lists.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
-import { day } from "../../ui/words.ts";
+import { count, day } from "../../ui/words.ts";
 import { Mass } from "../lists/Mass.tsx";
 import { PATHS } from "../paths.ts";
 
@@ -48,7 +48,7 @@ function Row({ row }: { row: Handover }) {
 					) : (
 						<State is="waits">list not frozen yet</State>
 					)}
-					{corrections > 0 && <State is="waits">{`corrected ${corrections} ×`}</State>}
+					{corrections > 0 && <State is="waits">{count(corrections, "correction")}</State>}
 					{(view?.bans.length ?? 0) > 0 && <State is="danger">mixed</State>}
 				</span>
 			</span>

@@ -1,10 +1,10 @@
 /** What is known of an item, as a short table; what is not known is left out. */
 import type { Item } from "../../domain/contract.ts";
 import { kindOf, systemOf } from "../../domain/names.ts";
-import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { length, sentence } from "../../ui/words.ts";
+import { placeWords } from "../common/whereItStands.ts";
 import { PATHS } from "../paths.ts";
 
 export function Facts({ item }: { item: Item }) {
@@ -36,6 +36,12 @@ function Fact({ name, value }: { name: string; value: string }) {
 	);
 }
 
+/** The tag above says what it lies in itself; here stands where that is. */
+function standsIn({ container, place }: Item): string {
+	const nested = boat.table("place").value.get(place ?? "")?.within;
+	return container || nested ? placeWords(place) : "";
+}
+
 function serviceName({ service }: Item): string {
 	const known = rules.value?.renewal?.services.find(({ id }) => id === service);
 	return known?.name ?? service ?? "";
@@ -48,7 +54,7 @@ function factsOf(item: Item): [string, string][] {
 		["Kind", kind?.name ?? ""],
 		["System", rules.value?.systems.find(({ id }) => id === system)?.name ?? system ?? ""],
 		["Number", item.count && item.count > 1 ? `${item.count} pieces` : ""],
-		["Now in", pathOf(boat.table("place").value, item.place).join(", ")],
+		["Stands in", standsIn(item)],
 		["Fastened", item.fastened ?? ""],
 		["Size", item.size ?? ""],
 		["Thread", item.thread ?? ""],

@@ -18,6 +18,7 @@ import { PathSteps } from "../boxes/PathSteps.tsx";
 import { FileButton } from "../common/FileButton.tsx";
 import { ItemState, ItemTag } from "../common/ItemTag.tsx";
 import { keepOrSay } from "../common/keeping.ts";
+import { liesIn } from "../common/whereItStands.ts";
 import { LiftPart } from "../lift/LiftPart.tsx";
 import { RenewPart } from "../order/RenewPart.tsx";
 import { OrdersPart } from "../orders/OrdersPart.tsx";
@@ -42,6 +43,7 @@ export function ItemScreen({ itemKey }: { itemKey: string }) {
 	return (
 		<Screen title={itemName(item, rules.value)} backTo={PATHS.find}>
 			<ItemTag item={item} untitled large>
+				{liesIn(item) && <p class="tag-in">In {liesIn(item)}</p>}
 				<span class="item-state">
 					<ItemState item={item} />
 					{item.condition && item.condition !== "unknown" && (

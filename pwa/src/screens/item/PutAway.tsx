@@ -1,7 +1,6 @@
 /** Putting away: scan the crate, or choose the place. */
 import { useState } from "preact/hooks";
 import { itemName } from "../../domain/names.ts";
-import { pathOf } from "../../domain/tree.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { rules } from "../../storage/rules.ts";
 import { Icon } from "../../ui/Icon.tsx";
@@ -13,6 +12,7 @@ import { keepOrSay } from "../common/keeping.ts";
 import { PickSheet } from "../common/PickSheet.tsx";
 import { ScanBox } from "../common/ScanBox.tsx";
 import { ownerOf } from "../common/tagOwner.ts";
+import { placeWords } from "../common/whereItStands.ts";
 import { PATHS } from "../paths.ts";
 import { Missing } from "./Missing.tsx";
 
@@ -51,9 +51,7 @@ export function PutAway({ itemKey }: { itemKey: string }) {
 	return (
 		<Screen title={`Put away: ${itemName(item, rules.value)}`} backTo={PATHS.item(itemKey)}>
 			<ItemTag item={item} untitled>
-				<span class="small">
-					{pathOf(boat.table("place").value, item.place).join(", ") || "In no place yet"}
-				</span>
+				<span class="small">{placeWords(item.place) || "In no place yet"}</span>
 			</ItemTag>
 			{fault && (
 				<Notice sort="asks" role="alert">

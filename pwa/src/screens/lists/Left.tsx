@@ -114,11 +114,11 @@ function NothingYet() {
 				<h2>Nothing is listed yet</h2>
 				<p>Walk round the boat and list what is aboard, or just begin to take out.</p>
 				<div class="buttons">
-					<a class="button button-main" href={PATHS.takeOut}>
-						Take out
+					<a class="button button-main" href={PATHS.walkRound}>
+						Walk round
 					</a>
-					<a class="button" href={PATHS.compartments}>
-						Compartments
+					<a class="button" href={PATHS.takeOut}>
+						Take out
 					</a>
 				</div>
 			</div>

@@ -15,9 +15,11 @@ export function OverTheMonths() {
 	const aged = lists.value.quantities;
 	return (
 		<ListFrame title="Over the months" name="quantities" aged={aged}>
-			<p class="part-note">
-				<a href={PATHS.waste}>Back to the waste list</a>
-			</p>
+			<div class="buttons">
+				<a class="button button-wide" href={PATHS.waste}>
+					Back to the waste list
+				</a>
+			</div>
 			{aged ? (
 				<AllOf list={aged.list} />
 			) : (
@@ -33,7 +35,7 @@ function AllOf({ list }: { list: Quantities }) {
 	return (
 		<>
 			<Totals
-				of={{ "on site now": list.on_site, gone: list.gone, "still aboard": list.aboard }}
+				of={{ "ashore now": list.on_site, gone: list.gone, "still aboard": list.aboard }}
 				range={rangeWords}
 			/>
 			<p class="part-note">
@@ -171,7 +173,7 @@ function Months({ rows }: { rows: readonly MonthLine[] }) {
 								{row.counted.likely !== row.hazardous.likely &&
 									`; counted ${withRange(row.counted)}`}
 							</span>
-							<span class="row-under">gone {withRange(row.gone)}</span>
+							{row.gone.likely > 0 && <span class="row-under">gone {withRange(row.gone)}</span>}
 							{row.step && <span class="row-under">{row.step}</span>}
 						</span>
 						<Mass of={row.came_up} />
@@ -185,7 +187,8 @@ function Months({ rows }: { rows: readonly MonthLine[] }) {
 function Streams({ list }: { list: Quantities }) {
 	return (
 		<section class="part">
-			<h2>By stream</h2>
+			<h2>By stream, ashore now</h2>
+			{list.streams.length === 0 && <p class="part-note">Nothing is waste so far.</p>}
 			<div class="rows">
 				{list.streams.map((row) => (
 					<div class="row" key={`${row.id} ${row.code}`}>
@@ -194,7 +197,7 @@ function Streams({ list }: { list: Quantities }) {
 							<span class="row-under">{row.code}</span>
 							{row.hazardous && <State is="danger">hazardous</State>}
 							{row.left_out && <span class="row-under">Not counted: {row.left_out}</span>}
-							<span class="row-under">gone {withRange(row.gone)}</span>
+							{row.gone.likely > 0 && <span class="row-under">gone {withRange(row.gone)}</span>}
 						</span>
 						<Mass of={row.on_site} />
 					</div>

@@ -1,6 +1,7 @@
 /** Scrap by metal: what it weighs, what was told of its price, and what to tell the dealer. */
 import { useId, useState } from "preact/hooks";
 import type { Price, ScrapItem, ScrapList, ScrapMetal, Value } from "../../domain/contract.ts";
+import { moneyWords } from "../../domain/money.ts";
 import { boat, newKey } from "../../storage/boat.ts";
 import { lists } from "../../sync/lists.ts";
 import { Under } from "../../ui/Field.tsx";
@@ -58,7 +59,7 @@ function Metal({ metal }: { metal: ScrapMetal }) {
 					<span class="row-title">{sentence(metal.metal)}</span>
 					<span class="row-under">
 						{count(metal.count, "piece")}
-						{price?.amount != null && `, ${price.amount} ${price.currency ?? ""} a kilogram`}
+						{price?.amount != null && `, ${moneyWords(price.amount, price.currency)} a kilogram`}
 					</span>
 					{dirty && <State is="waits">some of it soiled or painted</State>}
 					{metal.value && <span class="row-under">worth {money(metal.value)}</span>}

@@ -53,7 +53,7 @@ export function Waste() {
 function WasteOf({ list }: { list: WasteList }) {
 	return (
 		<>
-			<Totals of={{ "on site": list.on_site, gone: list.gone }} range={spreadWords} />
+			<Totals of={{ "ashore and aboard": list.on_site, gone: list.gone }} range={spreadWords} />
 			<a class="row" href={PATHS.quantities}>
 				<span class="row-main">
 					<span class="row-title">Over the months</span>

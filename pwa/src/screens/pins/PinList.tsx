@@ -61,7 +61,7 @@ function Row({ pin, open, onOpen, onMove, onRemove }: RowProps) {
 	return (
 		<li class="row pin-open">
 			<span class="pin-number">{pin.number}</span>
-			<a class="row-main" href={PATHS.item(pin.item)}>
+			<a class="row-main pin-item" href={PATHS.item(pin.item)}>
 				<span class="row-title">{name}</span>
 				<span class="row-under">{spotWords(pin)}</span>
 			</a>

@@ -119,7 +119,7 @@ function Pins({ photo }: { photo: Photo }) {
 						)
 					}
 				>
-					Put photograph in the bin
+					Put this photograph in the bin
 				</button>
 			</div>
 			{spot && (

@@ -65,7 +65,7 @@ export function InCompartment({ compartment }: { compartment: Compartment }) {
 					{fault}
 				</Notice>
 			)}
-			{likely.length > 0 && <h2>Usually here</h2>}
+			{likely.length > 0 && <h2 class="part-tight">Usually here</h2>}
 			<Kinds of={likely} here={here} onTap={(kind) => void tap(kind)} />
 			{recent.length > 0 && <h2>Listed last</h2>}
 			<Kinds
@@ -94,14 +94,16 @@ export function InCompartment({ compartment }: { compartment: Compartment }) {
 						<li key={item.key}>
 							<a class="row" href={PATHS.item(item.key)}>
 								<span class="row-main">{itemName(item, rules.value)}</span>
-								<span class="small pencil">{count(item.count ?? 1, "piece")}</span>
+								<span class="row-count">{count(item.count ?? 1, "piece")}</span>
 							</a>
 						</li>
 					))}
 				</ul>
-				<a class="button button-quiet" href={PATHS.compartment(compartment.key)}>
-					This compartment
-				</a>
+				<div class="buttons">
+					<a class="button button-wide" href={PATHS.compartment(compartment.key)}>
+						About this compartment
+					</a>
+				</div>
 			</section>
 		</Screen>
 	);

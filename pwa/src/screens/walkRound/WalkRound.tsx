@@ -11,6 +11,7 @@ import { count } from "../../ui/words.ts";
 import { byStation } from "../boat/Compartments.tsx";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
+import { TickRow } from "../common/TickRow.tsx";
 import { PATHS } from "../paths.ts";
 import { InCompartment } from "./InCompartment.tsx";
 import { listedCount, templateEdits } from "./template.ts";
@@ -43,7 +44,7 @@ function Choose() {
 						href={`${PATHS.walkRound}?in=${node.key}`}
 					>
 						<span class="row-main">{node.name ?? "unnamed"}</span>
-						<span class="small pencil">{count(listed.get(node.key) ?? 0, "piece")}</span>
+						<span class="row-count">{count(listed.get(node.key) ?? 0, "piece")}</span>
 					</a>
 				))}
 			</div>
@@ -126,21 +127,18 @@ function Preview({ survey, onBack }: { survey: Survey; onBack: () => void }) {
 						<span class="row-main">
 							<span class={struck.has(id) ? "walk-struck" : "row-title"}>{name}</span>
 						</span>
-						<span class="small pencil">{struck.has(id) ? "Not here" : level}</span>
+						<span class="row-count">{struck.has(id) ? "Not here" : level}</span>
 					</button>
 				))}
 			</div>
-			<button
-				type="button"
-				class="button button-wide part-tight"
-				aria-pressed={listing}
-				onClick={() => setListing(!listing)}
-			>
-				{listing ? "Yes" : "No"}: list what is usual there, {count(pieces, "piece")} and{" "}
-				{count(orders, "order")}
-			</button>
+			<TickRow
+				title="List what is usual there too"
+				under={`${count(pieces, "piece")}, and ${count(orders, "order")} of work`}
+				ticked={listing}
+				onTurn={() => setListing(!listing)}
+			/>
 			<p class="part-note">
-				Otherwise they are empty, and each piece is listed by a tap when you stand before it.
+				Without the tick they are empty, and each piece is listed by a tap when you stand before it.
 				Whatever is listed can be changed or put in the bin.
 			</p>
 			{fault && (

@@ -230,5 +230,7 @@ def _sayings(case: Case) -> Iterator[str]:
             and (not saying.areas or area in saying.areas)
             and (not saying.holders or case.holder in saying.holders)
         ):
-            memory = "; from memory" if saying.from_memory else ""
-            yield f"{saying.text} [{'; '.join(titles(case.rules, saying.sources))}{memory}]"
+            named = "; ".join(titles(case.rules, saying.sources))
+            # A source may be our memory itself, and says so in its title.
+            told = not saying.from_memory or named.lower().startswith("from memory")
+            yield f"{saying.text} [{named}]" if told else f"{saying.text} [{named}; from memory]"
