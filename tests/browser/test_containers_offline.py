@@ -217,6 +217,9 @@ def frozen_digest(phone: Phone, handover: str) -> str:
     digest = phone.page.locator(".digest")
     expect(digest).to_be_visible(timeout=60_000)
     expect(phone.page.get_by_text("14 kg in all")).to_be_visible()
+    # What left can't be undone, only corrected.
+    expect(phone.page.get_by_text("Handed over, list frozen")).to_be_visible()
+    expect(phone.button(re.compile("^Undo this: .*list frozen"))).to_have_count(0)
     return digest.inner_text()
 
 

@@ -122,7 +122,7 @@ def test_a_crate_gets_its_tag_by_the_camera_and_can_be_binned_while_empty(
         phone.button("Add").click()
         expect(page.get_by_role("link", name=re.compile(f"^{name}"))).to_be_visible()
     page.get_by_role("link", name=re.compile("^Crate")).click()
-    phone.button("Scan the tag to put on it").click()
+    phone.button("Scan its tag").click()
     expect(page.get_by_role("status").filter(has_text="is on it")).to_be_visible()
     phone.button(re.compile("^Stands in")).click()
     page.get_by_role("dialog").get_by_role("button", name="Rack").click()

@@ -158,7 +158,7 @@ def test_an_item_binned_here_and_worked_on_there_is_kept_or_binned_by_one_tap(pa
     part(m, t)
     set_condition(t, item, "Failed")
     m.open(f"/item/{item}/edit").button("Put in the bin").click()
-    m.page.wait_for_url("**/find")
+    expect(m.button(re.compile("^Take back out")).first).to_be_visible()
     exchange(m, t)
     t.open("/clashes")
     expect(t.button(re.compile("Put in the bin"))).to_contain_text("M, ")
@@ -187,7 +187,7 @@ def test_what_is_in_the_bin_is_seen_and_taken_back_out_by_one_tap(pair: Pair) ->
     m, t = pair
     item = common_item(m, t)
     m.open(f"/item/{item}/edit").button("Put in the bin").click()
-    m.page.wait_for_url("**/find")
+    expect(m.button(re.compile("^Take back out")).first).to_be_visible()
     exchange(m, t)
     t.open("/boat").page.get_by_role("link", name="The bin").click()
     assert judge(t.page) == []

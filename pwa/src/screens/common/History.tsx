@@ -113,10 +113,15 @@ function Line({ told, onUndo }: { told: Told; onUndo: (change: Change) => Promis
 	);
 }
 
-/** Whether anything of the change still stands, so that undoing it would do something. */
+/**
+ * Whether anything of the change still stands, so that undoing it would do something. What was
+ * handed over was frozen by its server as it left: only a correction can say otherwise.
+ */
 function useStands(change: Change): boolean {
 	const [stands, setStands] = useState(false);
 	const held = boat.table(change.table as TableName)?.value;
+	const frozen =
+		change.table === "handover" && Boolean(boat.table("handover").value.get(change.key)?.sealed_at);
 	useEffect(() => {
 		let wanted = true;
 		void undoOf(change).then(({ edits }) => {
@@ -126,7 +131,7 @@ function useStands(change: Change): boolean {
 			wanted = false;
 		};
 	}, [change, held]);
-	return stands;
+	return stands && !frozen;
 }
 
 interface Found {

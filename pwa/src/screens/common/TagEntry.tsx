@@ -45,7 +45,7 @@ export function TagEntry({ on, codes }: Props) {
 			) : (
 				<div class="buttons">
 					<button type="button" class="button button-wide" onClick={() => setScanning(true)}>
-						<Icon name="scan" /> Scan the tag to put on it
+						<Icon name="scan" /> Scan its tag
 					</button>
 				</div>
 			)}

@@ -8,7 +8,7 @@ import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
 import { Screen } from "../../ui/Screen.tsx";
 import { State } from "../../ui/State.tsx";
-import { day, kilograms } from "../../ui/words.ts";
+import { day, daysInWords, kilograms } from "../../ui/words.ts";
 import { Mixed } from "../boxes/Mixed.tsx";
 import { FileButton } from "../common/FileButton.tsx";
 import { History } from "../common/History.tsx";
@@ -125,8 +125,8 @@ function TheList({ record, view }: { record: Handover; view: HandoverView | unde
 			<h2>What went</h2>
 			{frozen ? (
 				<p class="part-note">
-					<State is="out">Frozen</State> by the rules of {frozen.rule_set_name}, edition{" "}
-					{frozen.edition}. Later edits of things, masses or rules don't change it.
+					<State is="out">Frozen</State> by the rules of {frozen.rule_set_name}, edition of{" "}
+					{daysInWords(frozen.edition)}. Later edits of things, masses or rules don't change it.
 				</p>
 			) : record.sealed_at ? (
 				<p class="part-note">
@@ -151,7 +151,7 @@ function TheList({ record, view }: { record: Handover; view: HandoverView | unde
 				</Notice>
 			)}
 			{waste ? <Lines waste={waste} /> : <WrittenHere handover={record.key} />}
-			{frozen && <p class="digest">SHA-256 {frozen.digest}</p>}
+			{frozen && <p class="digest">Check sum of the frozen list (SHA-256): {frozen.digest}</p>}
 			<div class="buttons">
 				<a class="button" href={paper} target="_blank" rel="noreferrer">
 					<Icon name="print" /> Sheet to sign (PDF)

@@ -30,8 +30,9 @@ export function EditItem({ itemKey }: { itemKey: string }) {
 		setFault(why);
 		return why;
 	};
+	// The bin shows it first, with the way back: a glove meets this button sooner than a finger.
 	const bin = async (): Promise<void> => {
-		if (!(await set({ binned: true }))) go(PATHS.find, { replace: true });
+		if (!(await set({ binned: true }))) go(PATHS.bin, { replace: true });
 	};
 	return (
 		<Screen title={`Fill in: ${itemName(item, rules.value)}`} backTo={PATHS.item(itemKey)}>

@@ -42,7 +42,10 @@ function OneQuestion({ question }: { question: Question }) {
 	return (
 		<li class="question">
 			<p class="small">
-				<a href={PATHS.item(key)}>{name}</a> <span class="pencil">Assumed: {assumed}</span>
+				<a class="question-item" href={PATHS.item(key)}>
+					{name}
+				</a>{" "}
+				<span class="pencil">Assumed: {assumed}</span>
 			</p>
 			{item && isAnswerField(field) ? (
 				<Answer
@@ -56,14 +59,15 @@ function OneQuestion({ question }: { question: Question }) {
 					}}
 				/>
 			) : (
-				<p>
-					{ask}{" "}
-					{field === "sounding" ? (
-						<a href={PATHS.tank(key)}>Sound it</a>
-					) : (
-						<a href={PATHS.editItem(key)}>Fill it in</a>
-					)}
-				</p>
+				<>
+					<p>{ask}</p>
+					<a
+						class="button button-wide part-tight"
+						href={field === "sounding" ? PATHS.tank(key) : PATHS.editItem(key)}
+					>
+						{field === "sounding" ? "Sound it" : "Fill it in"}
+					</a>
+				</>
 			)}
 			{fault && <Notice sort="danger">{fault}</Notice>}
 		</li>

@@ -6,6 +6,7 @@ import { lists } from "../../sync/lists.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
+import { daysInWords } from "../../ui/words.ts";
 import { Mixed } from "../boxes/Mixed.tsx";
 import { theBoat } from "../common/drawn.ts";
 import { keepOrSay } from "../common/keeping.ts";
@@ -109,7 +110,7 @@ function RuleSet({ list }: { list: WasteList }) {
 				<span class="row-main">
 					<span class="row-under">Under the rules of</span>
 					{list.rule_set_name}, {list.holder}
-					{list.edition && <span class="row-under">Edition of {list.edition}</span>}
+					{list.edition && <span class="row-under">Edition of {daysInWords(list.edition)}</span>}
 				</span>
 			</summary>
 			<LocalRulesState />

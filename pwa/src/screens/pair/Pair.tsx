@@ -84,9 +84,12 @@ export function Pair() {
 					</button>
 				</div>
 			</form>
-			<p class="part part-note">
-				Camera or offline use refused by the browser? <a href="/setup">Set this phone up first</a>
-			</p>
+			<p class="part part-note">Camera or offline use refused by the browser?</p>
+			<div class="buttons">
+				<a class="button button-wide" href="/setup">
+					Set this phone up first
+				</a>
+			</div>
 		</Screen>
 	);
 }

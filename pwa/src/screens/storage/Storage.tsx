@@ -95,7 +95,7 @@ function Promised({ room, unsent, onAsk }: PromiseProps) {
 					? "What has not been sent would be lost then."
 					: "Nothing waits to be sent, so nothing would be lost."}
 			</p>
-			<ol class="steps">
+			<ul class="steps">
 				{!isInstalled() && secure && (
 					<li>Add Shedtally to the home screen, and open it from there.</li>
 				)}
@@ -105,7 +105,7 @@ function Promised({ room, unsent, onAsk }: PromiseProps) {
 					</li>
 				)}
 				{unsent > 0 && <li>Or save what is unsent as a file, below.</li>}
-			</ol>
+			</ul>
 			<div class="buttons">
 				<button type="button" class="button" onClick={() => void onAsk(askToPersist)}>
 					Ask the browser to keep it
