@@ -151,7 +151,11 @@ function TheList({ record, view }: { record: Handover; view: HandoverView | unde
 				</Notice>
 			)}
 			{waste ? <Lines waste={waste} /> : <WrittenHere handover={record.key} />}
-			{frozen && <p class="digest">Check sum of the frozen list (SHA-256): {frozen.digest}</p>}
+			{frozen && (
+				<p class="digest">
+					Check sum of the frozen list, <span class="whole">SHA-256</span>: {frozen.digest}
+				</p>
+			)}
 			<div class="buttons">
 				<a class="button" href={paper} target="_blank" rel="noreferrer">
 					<Icon name="print" /> Sheet to sign (PDF)
