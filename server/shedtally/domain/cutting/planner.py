@@ -11,8 +11,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shedtally.domain.cutting.cuts import Cut, Purchase, cuts_of, dear_for, purchases, with_dear
 from shedtally.domain.cutting.found import Found
+from shedtally.domain.cutting.inequalities import (
+    Inequality,
+    Purchase,
+    dear_for,
+    inequalities_of,
+    purchases,
+    with_dear,
+)
 from shedtally.domain.cutting.programme import Offer, Programme
 from shedtally.domain.cutting.rounding import Rounding
 from shedtally.domain.cutting.task import Task
@@ -39,12 +46,12 @@ class Planner:
     def __init__(self, task: Task) -> None:
         self.task = task
         self.found = Found(task)
-        self.cuts = [self._dear(cut) for cut in cuts_of(task.lengths, task.sizes)]
+        self.inequalities = [self._dear(one) for one in inequalities_of(task.lengths, task.sizes)]
         kinds = len(set(task.lengths))
         self.cells = kinds * max(task.sizes, default=0)
         self.rounds = min(60, _LENGTHS_AND_ROUNDS // kinds)
         self.solved = kinds <= _MOST_SOLVED and self.cells <= _MOST_CELLS
-        self.tries = Tries(task, self.found, self.cuts[0].yields)
+        self.tries = Tries(task, self.found, self.inequalities[0].yields)
         self.together = Together(task, self.found, self.tries)
         self.rooted = False
         self.filled: set[tuple[int, ...]] = set()
@@ -94,7 +101,7 @@ class Planner:
 
     def _cheapest(self) -> Purchase:
         task = self.task
-        ways = purchases(self.cuts, task.prices, task.given, task.bought)
+        ways = purchases(self.inequalities, task.prices, task.given, task.bought)
         # Where nothing can be bought, what lies in the shed may not be enough for all pieces.
         none = Purchase((0,) * len(task.stocks), float("inf"), complete=False)
         best = none
@@ -118,8 +125,8 @@ class Planner:
             return purchase.cost
         return self.task.spent(places) + sum(self.task.instead[at] for at in apart)
 
-    def _dear(self, cut: Cut) -> Cut:
-        return cut if self.task.metre is None else with_dear(cut, self.task.instead)
+    def _dear(self, one: Inequality) -> Inequality:
+        return one if self.task.metre is None else with_dear(one, self.task.instead)
 
     def _round(self) -> None:
         """A plan by rounding, and what that leaves planned by itself."""
@@ -148,9 +155,9 @@ class Planner:
         programme = self._programme(task.offers(task.given), task.root_instead)
         for at, pattern in self.tries.patterns:
             programme.add_kinds(at, pattern)
-        cut = programme.worth_cut(task.sizes, self.rounds)
-        if cut is not None:
-            self.cuts.append(self._dear(cut))
+        one = programme.worth_inequality(task.sizes, self.rounds)
+        if one is not None:
+            self.inequalities.append(self._dear(one))
 
     def _programme(self, offers: Sequence[Offer], instead: Sequence[float]) -> Programme:
         """A programme that begins with the patterns of the best plan so far."""
@@ -165,11 +172,11 @@ class Planner:
         """Learn why a purchase has no plan at its cost, or find it; False: enough was tried."""
         if purchase.counts not in self.sharpened:
             self.sharpened.add(purchase.counts)
-            cut = self._sharpened(purchase)
-            if cut is not None:
-                self.cuts.append(cut)
+            one = self._sharpened(purchase)
+            if one is not None:
+                self.inequalities.append(one)
                 return True
-        least = self.together.least(purchase, self.cuts)
+        least = self.together.least(purchase, self.inequalities)
         self.known[purchase.counts] = least
         if least > purchase.cost or self.found.is_within(least):
             return True
@@ -177,20 +184,20 @@ class Planner:
         self.unsettled.append(least)
         return len(self.unsettled) < _MOST_UNSETTLED
 
-    def _sharpened(self, purchase: Purchase) -> Cut | None:
+    def _sharpened(self, purchase: Purchase) -> Inequality | None:
         """An inequality that says that this purchase is too little, or costs more."""
         task = self.task
         places = task.places(purchase.counts)
         amounts = [places.count(at) for at in range(len(task.sizes))]
         offers = [Offer(size, 0.0, n) for size, n in zip(task.sizes, amounts, strict=True)]
         programme = self._programme(offers, task.instead)
-        cut = programme.worth_cut(task.sizes)
+        one = programme.worth_inequality(task.sizes)
         self.tries.patterns.update(programme.columns)
-        if cut is None:
+        if one is None:
             return None
-        cut = self._dear(cut)
-        short = cut.need - sum(n * y for n, y in zip(amounts, cut.yields, strict=True))
-        if short > 0 and cut.dear is None:
-            return cut
-        costs = task.spent(places) + dear_for(cut, short) if short > 0 else 0.0
-        return cut if costs > purchase.cost + task.coin / 10 else None
+        one = self._dear(one)
+        short = one.need - sum(n * y for n, y in zip(amounts, one.yields, strict=True))
+        if short > 0 and one.dear is None:
+            return one
+        costs = task.spent(places) + dear_for(one, short) if short > 0 else 0.0
+        return one if costs > purchase.cost + task.coin / 10 else None

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import highspy
 import numpy as np
 
-from shedtally.domain.cutting.cuts import Cut
+from shedtally.domain.cutting.inequalities import Inequality
 from shedtally.domain.cutting.knapsack import Knapsack, Pattern
 
 _FINE = 100_000
@@ -84,7 +84,9 @@ class Programme:
         cost = self.offers[offer].cost
         column(self._solver, cost, [*entries(key[1]), (len(self.kinds) + offer, 1.0)])
 
-    def worth_cut(self, sizes: Sequence[int], rounds: int = _MOST_ROUNDS) -> Cut | None:
+    def worth_inequality(
+        self, sizes: Sequence[int], rounds: int = _MOST_ROUNDS
+    ) -> Inequality | None:
         """The inequality that the worths of the fractional optimum make, for stock of ``sizes``.
 
         None if nothing is worth anything: the stock of this programme holds all.
@@ -96,7 +98,7 @@ class Programme:
         whole = [int(each / top * _FINE) for each in worth]
         weights = tuple(whole[self.place[length]] for length in self.lengths)
         table = self._table(weights, max(sizes, default=0))
-        return Cut(weights, sum(weights), tuple(table.most(size) for size in sizes))
+        return Inequality(weights, sum(weights), tuple(table.most(size) for size in sizes))
 
     def solve(self, rounds: int) -> list[float]:
         """The worth of each kind, from columns until none pays or enough were tried."""

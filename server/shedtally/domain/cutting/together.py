@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from shedtally.domain.cutting.choice import Choice, chosen_patterns
-from shedtally.domain.cutting.cuts import Cut, Purchase, left_out
 from shedtally.domain.cutting.found import Found
+from shedtally.domain.cutting.inequalities import Inequality, Purchase, left_out
 from shedtally.domain.cutting.knapsack import Pattern, near_patterns
 from shedtally.domain.cutting.task import COIN, Task
 from shedtally.domain.cutting.tries import Tries
@@ -35,7 +35,7 @@ class Together:
     def __init__(self, task: Task, found: Found, tries: Tries) -> None:
         self.task, self.found, self.tries = task, found, tries
 
-    def least(self, purchase: Purchase, cuts: Sequence[Cut]) -> float:
+    def least(self, purchase: Purchase, inequalities: Sequence[Inequality]) -> float:
         """What no plan of this purchase costs less than; the best one is taken if it is found."""
         task = self.task
         places = task.places(purchase.counts)
@@ -47,7 +47,7 @@ class Together:
                 most = min(self._better() - spent, purchase.cost - spent + window * COIN)
                 if most < 0:
                     break
-            choice = self._within(cuts, places, most)
+            choice = self._within(inequalities, places, most)
             if choice is None:
                 choice = Choice(list(self.tries.patterns), self._amounts(places))
                 choice.most = None if most is None else self._better() - spent
@@ -68,20 +68,20 @@ class Together:
         return [places.count(at) for at in range(len(self.task.sizes))]
 
     def _within(
-        self, cuts: Sequence[Cut], places: Sequence[int], most: float | None
+        self, inequalities: Sequence[Inequality], places: Sequence[int], most: float | None
     ) -> Choice | None:
         """All patterns of plans that buy by the metre for ``most``; None: they are too many."""
         task = self.task
-        sieves = sorted((_sieve(cut, places, most) for cut in cuts), key=_tightness)
-        (cut, slack), others = sieves[0], sieves[1:_MOST_SIEVES]
+        sieves = sorted((_sieve(one, places, most) for one in inequalities), key=_tightness)
+        (one, slack), others = sieves[0], sieves[1:_MOST_SIEVES]
         choice = Choice([], self._amounts(places), most=most)
-        choice.aparts = self._aparts(cut, places, most)
+        choice.aparts = self._aparts(one, places, most)
         if slack < 0 or choice.aparts == []:
             choice.none = True
             return choice
         for at in sorted(set(places)):
             patterns, all_of_them = near_patterns(
-                task.lengths, cut.weights, task.sizes[at], max(0, cut.yields[at] - slack)
+                task.lengths, one.weights, task.sizes[at], max(0, one.yields[at] - slack)
             )
             if task.is_long(at) and (not all_of_them or len(patterns) > _POOLED):
                 choice.pooled.append(at)
@@ -99,15 +99,17 @@ class Together:
             ]
         return choice
 
-    def _aparts(self, cut: Cut, places: Sequence[int], most: float | None) -> list[Pattern] | None:
+    def _aparts(
+        self, one: Inequality, places: Sequence[int], most: float | None
+    ) -> list[Pattern] | None:
         """All ways to buy by the metre what the stock lacks; None if they are too many."""
         task = self.task
         if most is None or not task.metre:
             return None
         lengths = [piece.length_mm for piece in task.pieces]
-        short = cut.need - sum(cut.yields[at] for at in places)
+        short = one.need - sum(one.yields[at] for at in places)
         patterns, all_of_them = near_patterns(
-            lengths, cut.weights, int(most // task.metre), short, most=_MOST_APART, whole=False
+            lengths, one.weights, int(most // task.metre), short, most=_MOST_APART, whole=False
         )
         return [task.kinds(pattern) for pattern in patterns] if all_of_them else None
 
@@ -123,12 +125,12 @@ class Together:
         return chosen.least
 
 
-def _sieve(cut: Cut, places: Sequence[int], most: float | None) -> tuple[Cut, int]:
+def _sieve(one: Inequality, places: Sequence[int], most: float | None) -> tuple[Inequality, int]:
     """How much weight all patterns of a plan may miss together."""
-    have = sum(cut.yields[at] for at in places)
-    return cut, have - cut.need + (0 if most is None else left_out(cut, most))
+    have = sum(one.yields[at] for at in places)
+    return one, have - one.need + (0 if most is None else left_out(one, most))
 
 
-def _tightness(sieve: tuple[Cut, int]) -> float:
-    cut, slack = sieve
-    return slack / max(1, cut.need)
+def _tightness(sieve: tuple[Inequality, int]) -> float:
+    one, slack = sieve
+    return slack / max(1, one.need)

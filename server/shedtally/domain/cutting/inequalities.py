@@ -24,7 +24,7 @@ _MOST_POPPED = 20_000
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class Inequality:
     """Weights of the pieces, and what each stock length can yield of them.
 
     ``need``: the weight of all pieces; ``dear``: weight and cost of the pieces bought by the
@@ -37,38 +37,38 @@ class Cut:
     dear: tuple[tuple[int, float], ...] | None = None
 
 
-def cuts_of(lengths: Sequence[int], stocks: Sequence[int]) -> tuple[Cut, ...]:
+def inequalities_of(lengths: Sequence[int], stocks: Sequence[int]) -> tuple[Inequality, ...]:
     """The inequalities for pieces and stock of these lengths, mm with the kerf in both.
 
     Args: lengths: longest first.
     """
-    found: dict[tuple[tuple[int, ...], int, tuple[int, ...]], Cut] = {}
+    found: dict[tuple[tuple[int, ...], int, tuple[int, ...]], Inequality] = {}
     for weights, yields in _families(lengths, stocks):
         need = sum(weights)
         if not need:
             continue
-        cut = Cut(tuple(weights), need, tuple(yields))
-        found[cut.weights, need, cut.yields] = cut
+        one = Inequality(tuple(weights), need, tuple(yields))
+        found[one.weights, need, one.yields] = one
     return tuple(found.values())
 
 
-def with_dear(cut: Cut, instead: Sequence[float]) -> Cut:
+def with_dear(one: Inequality, instead: Sequence[float]) -> Inequality:
     """The inequality with what each piece costs by the metre."""
     rows = sorted(
         (cost / weight, weight, cost)
-        for weight, cost in zip(cut.weights, instead, strict=True)
+        for weight, cost in zip(one.weights, instead, strict=True)
         if weight
     )
     sums, weights, costs = [(0, 0.0)], 0, 0.0
     for _, weight, cost in rows:
         weights, costs = weights + weight, costs + cost
         sums.append((weights, costs))
-    return replace(cut, dear=tuple(sums))
+    return replace(one, dear=tuple(sums))
 
 
-def dear_for(cut: Cut, short: int) -> float:
+def dear_for(one: Inequality, short: int) -> float:
     """The least that pieces of so much weight cost by the metre, the last one cut anywhere."""
-    sums = cut.dear or ()
+    sums = one.dear or ()
     at = bisect_left(sums, short, key=lambda pair: pair[0])
     if at in (0, len(sums)):
         return 0.0 if at == 0 else float("inf")
@@ -76,12 +76,12 @@ def dear_for(cut: Cut, short: int) -> float:
     return cheap + (dear - cheap) * (short - low) / (high - low)
 
 
-def left_out(cut: Cut, cost: float) -> int:
+def left_out(one: Inequality, cost: float) -> int:
     """The most weight that so much money buys by the metre, rounded up."""
-    sums = cut.dear or ()
+    sums = one.dear or ()
     at = bisect_right(sums, cost, key=lambda pair: pair[1])
     if at in (0, len(sums)):
-        return cut.need if at else 0
+        return one.need if at else 0
     (low, cheap), (high, dear) = sums[at - 1], sums[at]
     return low + math.ceil((high - low) * (cost - cheap) / (dear - cheap))
 
@@ -179,7 +179,10 @@ class Purchase:
 
 
 def purchases(
-    cuts: Sequence[Cut], prices: Sequence[int], given: Sequence[int], bought: Sequence[int]
+    inequalities: Sequence[Inequality],
+    prices: Sequence[int],
+    given: Sequence[int],
+    bought: Sequence[int],
 ) -> Iterator[Purchase]:
     """Ways of buying in the order of the least they can cost, cheapest first.
 
@@ -188,9 +191,12 @@ def purchases(
     Yields: purchases that no inequality excludes. ``complete`` is False for the last one if the
         search ended early: nothing cheaper than its cost exists, that is all it says.
     """
-    held = [sum(n * y for n, y in zip(given, cut.yields, strict=True)) - cut.need for cut in cuts]
+    held = [
+        sum(n * y for n, y in zip(given, one.yields, strict=True)) - one.need
+        for one in inequalities
+    ]
     order = sorted(bought, key=lambda at: prices[at])
-    ahead = _ahead(cuts, prices, order)
+    ahead = _ahead(inequalities, prices, order)
     first = (ahead(held, 0), 0, (0,) * len(order), tuple(held), 0, 0)
     heap = [(first[0], 1, *first[2:])]
     popped = 0
@@ -202,12 +208,13 @@ def purchases(
             if open_end:
                 return
             continue
-        closed = _closed(cuts, deficits)
+        closed = _closed(inequalities, deficits)
         if closed is not None:
             heapq.heappush(heap, (spent + closed, 0, counts, deficits, spent, last))
         for at in range(last, len(order)):
             more = tuple(
-                have + cut.yields[order[at]] for have, cut in zip(deficits, cuts, strict=True)
+                have + one.yields[order[at]]
+                for have, one in zip(deficits, inequalities, strict=True)
             )
             cost = spent + prices[order[at]]
             grown = tuple(n + (place == at) for place, n in enumerate(counts))
@@ -221,35 +228,35 @@ def _spread(counts: Sequence[int], order: Sequence[int], places: int) -> tuple[i
     return tuple(whole)
 
 
-def _closed(cuts: Sequence[Cut], have: Sequence[int]) -> float | None:
+def _closed(inequalities: Sequence[Inequality], have: Sequence[int]) -> float | None:
     """What is still to be paid by the metre if no more stock is bought; None: it can't be."""
     worst = 0.0
-    for cut, amount in zip(cuts, have, strict=True):
+    for one, amount in zip(inequalities, have, strict=True):
         if amount < 0:
-            if cut.dear is None:
+            if one.dear is None:
                 return None
-            worst = max(worst, dear_for(cut, -amount))
+            worst = max(worst, dear_for(one, -amount))
     return worst
 
 
 def _ahead(
-    cuts: Sequence[Cut], prices: Sequence[int], order: Sequence[int]
+    inequalities: Sequence[Inequality], prices: Sequence[int], order: Sequence[int]
 ) -> Callable[[Sequence[int], int], float]:
     """The least that what is missing can cost, if only stock from a place on may be added."""
     rates: list[list[float]] = []
     for last in range(len(order)):
         row = []
-        for cut in cuts:
-            ways = [prices[at] / cut.yields[at] for at in order[last:] if cut.yields[at]]
-            if cut.dear is not None:
-                weight, cost = cut.dear[1]
+        for one in inequalities:
+            ways = [prices[at] / one.yields[at] for at in order[last:] if one.yields[at]]
+            if one.dear is not None:
+                weight, cost = one.dear[1]
                 ways.append(cost / weight)
             row.append(min(ways, default=float("inf")))
         rates.append(row)
 
     def ahead(have: Sequence[int], last: int) -> float:
         if not rates:
-            return _closed(cuts, have) or 0.0
+            return _closed(inequalities, have) or 0.0
         row = rates[last]
         return max(
             (-amount * rate for amount, rate in zip(have, row, strict=True) if amount < 0),
