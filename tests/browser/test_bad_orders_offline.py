@@ -34,6 +34,9 @@ def test_rings_and_hours_to_come_are_refused_and_a_reason_is_kept(
     # Scrape before the way into the bilge is right; then the tank in it can't come before.
     order(page, "What waits for it", "^Bilge")
     expect(page.get_by_role("status").filter(has_text="kept on this phone")).to_be_visible()
+    # Said the same way round as on the button: Bilge waits, and nothing must come first.
+    expect(page.get_by_role("heading", name="Waits for it")).to_be_visible()
+    expect(page.get_by_role("heading", name="Must come first")).to_have_count(0)
     page.get_by_role("button", name=re.compile("^What must come first$")).click()
     page.get_by_role("dialog").get_by_role("button", name=re.compile("Water tank")).click()
     refused = page.get_by_role("dialog").get_by_role("alert")

@@ -36,11 +36,15 @@ export function OrdersPart({ target }: { target: string }) {
 		<section class="part">
 			<h2>Order of work</h2>
 			<Rows
-				legend="Comes out after"
+				legend="Must come first"
 				rows={befores.filter((row) => row.then === target)}
 				side="first"
 			/>
-			<Rows legend="Before it" rows={befores.filter((row) => row.first === target)} side="then" />
+			<Rows
+				legend="Waits for it"
+				rows={befores.filter((row) => row.first === target)}
+				side="then"
+			/>
 			{said && (
 				<Notice sort="done" role="status">
 					{said}
