@@ -4,6 +4,7 @@ import pytest
 
 from shedtally.domain.buying.order import order_list
 from shedtally.domain.buying.packs import cheapest_packs
+from shedtally.domain.renewals.lines import renewals
 from shedtally.domain.renewals.parts import PartsReader
 from shedtally.domain.work.left import left_to_take_out
 from shedtally.domain.work.put_back import put_back
@@ -125,6 +126,21 @@ def test_the_order_keeps_step_with_its_new_parts(items, rules, line_id):
     fitted = items(ROOM, ("purchase", line_id, {"fitted_at": DAY}), old=OLD, new=NEW)
     (line,) = order_list(fitted, rules).lines
     assert any("still lie ashore" in ask for ask in line.asks)
+
+
+def test_a_line_bought_as_one_of_another_kind_is_fitted_once_both_are(items, rules):
+    hose = {"size": "19 mm", "length_mm": 500, "fate": "renew"}
+    old = {"one": {**hose, "kind": "hose-raw-water"}, "other": {**hose, "kind": "hose-bilge"}}
+    first, second = (line.id for line in renewals(items(**old), rules).lines)
+    spec = ("spec", second, {"bought_as": first})
+    new = {
+        f"new {of}": {"replaces": of, "never_aboard": True, "whereabouts": "aboard"} for of in old
+    }
+    both = states(items(spec, **old, **new), rules)
+    assert both == [("fitted", 2)]
+    for of in old:
+        half = {key: row for key, row in new.items() if row["replaces"] == of}
+        assert states(items(spec, **old, **half), rules) == [("to buy", 1)]
 
 
 def test_a_new_part_that_was_put_in_is_nothing_to_take_out(items, rules):

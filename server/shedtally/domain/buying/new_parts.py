@@ -35,9 +35,15 @@ def _newest(new: Item, direct: Mapping[str, Item]) -> Item:
     return new
 
 
-def own_items(line: RenewalLine, boat: BoatRecords) -> Sequence[str]:
-    """The items that the line itself is bought for: not the hoses that its clamps are for."""
-    return [key for key in line.items if (boat.items[key].kind or "") == line.kind]
+def own_items(line: RenewalLine, boat: BoatRecords, rules: Rules) -> Sequence[str]:
+    """The items that the line itself is bought for: not the hoses that its clamps are for.
+
+    Of another kind where one line is bought as another.
+    """
+    if line.runs:
+        return line.items
+    kinds = ((key, rules.kinds.get(boat.items[key].kind or "")) for key in line.items)
+    return [key for key, kind in kinds if kind is None or not kind.is_run]
 
 
 def buying(boat: BoatRecords, rules: Rules) -> Mapping[str, OrderState]:
@@ -47,7 +53,7 @@ def buying(boat: BoatRecords, rules: Rules) -> Mapping[str, OrderState]:
     return {
         item: state_of(boat.purchases.get(line.id))
         for line in renewals(boat, rules).lines
-        for item in own_items(line, boat)
+        for item in own_items(line, boat, rules)
     }
 
 

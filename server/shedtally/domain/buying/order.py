@@ -78,7 +78,7 @@ def _line(  # noqa: PLR0917  # all of a line's own
     currencies = {offer.currency for offer in usable if offer.amount is not None}
     if len(currencies) > 1:
         usable = []
-    own = own_items(line, boat)
+    own = own_items(line, boat, rules)
     parts = [new[item] for item in own if item in new]
     state = state_with(state_of(purchase), parts, len(own))
     lying = [one for one in leftovers if state == "to buy" or not one.from_cut]
