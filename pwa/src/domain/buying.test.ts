@@ -57,6 +57,10 @@ describe("how far a line is", () => {
 		expect(ownItems(clamps, boat(...old))).toEqual([]);
 		expect(stateNow(clamps, undefined, boat(...old))).toBe("to buy");
 	});
+	it("counts those of another kind that is bought as this one", () => {
+		const items = boat(item("a"), item("b", { kind: "skin-fitting" }));
+		expect(ownItems(LINE, items).map(({ key }) => key)).toEqual(["a", "b"]);
+	});
 	it("goes by the purchase until every new part is there", () => {
 		const one = item("n", { replaces: "a", whereabouts: "aboard" });
 		expect(stateNow(LINE, undefined, boat(...old, one))).toBe("to buy");

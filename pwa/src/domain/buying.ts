@@ -37,11 +37,18 @@ function later(one: Item | null, other: Item): Item {
 	return one && one.key > other.key ? one : other;
 }
 
-/** The old items that the line itself is bought for: not the hoses that its clamps are for. */
+// Kinds whose lines may be counted from hoses and cables, which are then no items of the line.
+const COUNTED = new Set(["hose-clamp", "cable-terminal", "fuse", "fuse-holder", "trunking"]);
+
+/**
+ * The old items that the line itself is bought for: not the hoses that its clamps are for, but those
+ * of another kind that is bought as this one.
+ */
 export function ownItems(line: Pick<Bought, "items" | "kind">, items: Items): Item[] {
 	return line.items
 		.map((key) => items.get(key))
-		.filter((item): item is Item => item !== undefined && (item.kind ?? "") === line.kind);
+		.filter((item): item is Item => item !== undefined)
+		.filter(({ kind }) => !COUNTED.has(line.kind) || (kind ?? "") === line.kind);
 }
 
 /** The new parts of a line that are there already. */
