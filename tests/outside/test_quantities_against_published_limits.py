@@ -41,6 +41,13 @@ def drum(stream, kg, opened="2026-11-03T09:00:00+00:00"):
     return {"stream": stream, "tare_kg": 0.0, "gross_kg": kg, "opened_at": opened}
 
 
+def test_a_saying_says_once_that_it_is_from_memory():
+    sayings = [text for law in RULES.rule_sets for text in of(law=law, holder="household").sayings]
+    remembered = [text for text in sayings if "from memory" in text.lower()]
+    assert remembered
+    assert [text for text in remembered if text.lower().count("from memory") > 1] == []
+
+
 @pytest.mark.parametrize(
     ("kg", "acute", "site", "step", "source"),
     [

@@ -90,6 +90,14 @@ export function describe(kind: ProblemKind, detail?: string): SyncProblem {
 	return { kind, happened, safe: KEPT, todo: detail || todo };
 }
 
+/**
+ * What happened, and what to do about it, where a person asked the server for something: nothing of
+ * that waits on the phone to be sent later.
+ */
+export function askedInVain({ kind, happened, todo }: SyncProblem): string {
+	return `${happened} ${kind === "unreachable" ? "Try again where there is a signal." : todo}`;
+}
+
 /** Raised by everything in `sync/`; carries what to tell, and when trying again makes sense. */
 export class SyncTrouble extends Error {
 	override readonly name = "SyncTrouble";

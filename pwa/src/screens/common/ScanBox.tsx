@@ -1,5 +1,5 @@
 /** A camera picture in a page, looking for one tag. */
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Notice } from "../../ui/Notice.tsx";
 import { readCode } from "./CodeEntry.tsx";
 import { type CameraState, Scanner } from "./Scanner.tsx";
@@ -21,8 +21,11 @@ export function ScanBox({ onCode, onClose }: Props) {
 			onCode(read.code);
 		}
 	};
+	// Opened by a button low on the screen, the picture would begin below its edge.
+	const box = useRef<HTMLDivElement>(null);
+	useEffect(() => box.current?.scrollIntoView({ block: "nearest" }), []);
 	return (
-		<div>
+		<div ref={box}>
 			<div class="scan-box">
 				<Scanner scanning onCode={seen} onCamera={setCamera} />
 				<p class="scan-word">{WORDS[camera.is]}</p>

@@ -9,7 +9,7 @@ import {
 	rename,
 	shutOut,
 } from "../../sync/devices.ts";
-import { SyncTrouble } from "../../sync/problem.ts";
+import { askedInVain, SyncTrouble } from "../../sync/problem.ts";
 import { refreshSession, session } from "../../sync/session.ts";
 import { TextField } from "../../ui/Field.tsx";
 import { Notice } from "../../ui/Notice.tsx";
@@ -20,9 +20,6 @@ import { PATHS } from "../paths.ts";
 import { BringIn } from "./BringIn.tsx";
 import { PhoneRow } from "./PhoneRow.tsx";
 
-/** Nothing here waits on the phone to be sent later. */
-const NEEDS_A_SIGNAL = "Phones are listed, invited and shut out where there is a signal.";
-
 export function Devices() {
 	const [invitation, setInvitation] = useState<Invitation | null>(null);
 	const [fault, setFault] = useState<string | null>(null);
@@ -32,8 +29,7 @@ export function Devices() {
 			await work();
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
-			const { kind, happened, todo } = error.problem;
-			setFault(`${happened} ${kind === "unreachable" ? NEEDS_A_SIGNAL : todo}`);
+			setFault(askedInVain(error.problem));
 		}
 	};
 	useEffect(() => {

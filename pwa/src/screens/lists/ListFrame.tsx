@@ -3,7 +3,7 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { boat } from "../../storage/boat.ts";
 import { type Aged, refreshLists } from "../../sync/lists.ts";
-import { SyncTrouble } from "../../sync/problem.ts";
+import { askedInVain, SyncTrouble } from "../../sync/problem.ts";
 import { syncState } from "../../sync/state.ts";
 import { Icon } from "../../ui/Icon.tsx";
 import { Notice } from "../../ui/Notice.tsx";
@@ -85,11 +85,7 @@ function Age({ aged }: { aged: Aged<unknown> | undefined }) {
 		try {
 			await refreshLists();
 		} catch (error) {
-			setFault(
-				error instanceof SyncTrouble
-					? `${error.problem.happened} ${error.problem.todo}`
-					: String(error),
-			);
+			setFault(error instanceof SyncTrouble ? askedInVain(error.problem) : String(error));
 		} finally {
 			setAsking(false);
 		}

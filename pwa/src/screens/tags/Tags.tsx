@@ -1,7 +1,7 @@
 /** Tags to print: blank ones for the shed, or filled ones for what is already taken out. */
 import { useState } from "preact/hooks";
 import { boat } from "../../storage/boat.ts";
-import { SyncTrouble } from "../../sync/problem.ts";
+import { askedInVain, SyncTrouble } from "../../sync/problem.ts";
 import { newBlock, reserve, type TagBlock } from "../../sync/tags.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { SelectField, TextField } from "../../ui/Field.tsx";
@@ -77,7 +77,7 @@ function NewTags({ sheet }: { sheet: string }) {
 			setBlock(await newBlock(number));
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
-			setFault(`No tags were made. ${error.problem.happened} ${error.problem.todo}`);
+			setFault(`No tags were made. ${askedInVain(error.problem)}`);
 		}
 	};
 	return (

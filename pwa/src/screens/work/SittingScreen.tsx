@@ -4,7 +4,7 @@ import type { Sitting, Turn } from "../../domain/contract.ts";
 import { pathOf } from "../../domain/tree.ts";
 import { boat } from "../../storage/boat.ts";
 import { fetchSitting, lists } from "../../sync/lists.ts";
-import { SyncTrouble } from "../../sync/problem.ts";
+import { askedInVain, SyncTrouble } from "../../sync/problem.ts";
 import { syncState } from "../../sync/state.ts";
 import { Choice } from "../../ui/Choice.tsx";
 import { Icon } from "../../ui/Icon.tsx";
@@ -36,7 +36,7 @@ export function SittingScreen() {
 			await fetchSitting({ hours: Number(hours), people: Number(people), mix: mix === MIX[1] });
 		} catch (error) {
 			if (!(error instanceof SyncTrouble)) throw error;
-			setFault(`${error.problem.happened} The last plan stays below. ${error.problem.todo}`);
+			setFault(`The last plan stays below. ${askedInVain(error.problem)}`);
 		} finally {
 			setAsking(false);
 		}
