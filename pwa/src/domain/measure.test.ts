@@ -34,3 +34,11 @@ describe("measures, as the server reads them", () => {
 		expect(got).toEqual(error === undefined ? expect.closeTo(kg ?? Number.NaN, 5) : { error });
 	});
 });
+
+describe("a length that can't be read", () => {
+	it("is answered with a length of the size that was asked for", () => {
+		const read = () => parseLengthMm("about ten", undefined, "11.2 m or 37 ft");
+		expect(read).toThrow("like 11.2 m or 37 ft");
+		expect(() => parseLengthMm("about ten")).toThrow("like 19 mm or 3/4 in");
+	});
+});

@@ -107,8 +107,8 @@ export interface Size {
  * The length in millimetres, above 0 up to 50,000, unrounded; a reel may be longer. Throws
  * Unreadable.
  */
-export function parseLengthMm(text: string, mostMm = MOST_MM): number {
-	const folded = fold(text, "19 mm or 3/4 in");
+export function parseLengthMm(text: string, mostMm = MOST_MM, example = "19 mm or 3/4 in"): number {
+	const folded = fold(text, example);
 	if (pipeThread(folded))
 		throw new Unreadable(`${folded} is a thread, and no length; ${LENGTH_HELP}`);
 	const millimetres = sum(folded, MM, LENGTH_HELP);

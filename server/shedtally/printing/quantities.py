@@ -78,7 +78,7 @@ def _mass(of: Spread) -> Cell:
 
 def _lead(found: Quantities) -> str:
     said = [
-        f"On site now {_kg(found.on_site)}, gone {_kg(found.gone)}.",
+        f"Ashore now {_kg(found.on_site)}, gone {_kg(found.gone)}.",
         f"Still aboard {_kg(found.aboard)}.",
         f"Rules of {found.rule_set_name}, {found.holder}.",
     ]
@@ -197,7 +197,7 @@ def _streams(streams: Sequence[StreamAmount]) -> list[Flowable]:
     rows: list[list[Cell]] = [
         [_stream(row), words(row.code), _mass(row.on_site), _mass(row.gone)] for row in streams
     ]
-    heads = ["stream", "code", "on site", "gone"]
+    heads = ["stream", "code", "ashore", "gone"]
     return [*part("By stream"), table(heads, [90, 26, 30, 30], rows, right=2)]
 
 

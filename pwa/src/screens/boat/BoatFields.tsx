@@ -132,7 +132,7 @@ export function Metres({
 /** Throws Unreadable. */
 export function readMetres(text: string): number {
 	const withUnit = /^[\d.,]+$/.test(text.trim()) ? `${text.trim()} m` : text;
-	return Math.round(parseLengthMm(withUnit)) / 1000;
+	return Math.round(parseLengthMm(withUnit, undefined, "11.2 m or 37 ft")) / 1000;
 }
 
 interface RuleProps {
