@@ -1,6 +1,7 @@
 /** What must be there before the first screen: the phone's database and what was kept in it. */
 import { loadBoat } from "./storage/boat.ts";
 import { noticeLoss } from "./storage/danger.ts";
+import { newLog } from "./storage/newlog.ts";
 import { loadRules } from "./storage/rules.ts";
 import { loadSettings } from "./storage/settings.ts";
 import { followBoat, loadLists } from "./sync/lists.ts";
@@ -12,6 +13,8 @@ import { watchStorage } from "./sync/watch.ts";
 
 /** Open the database and load all that the screens show. Throws StorageLost. */
 export async function openAll(): Promise<void> {
+	// Now, not in the middle of work: what a kill costs while the old log ends, nothing can ward off.
+	void newLog();
 	await noticeLoss();
 	await loadSession();
 	await Promise.all([loadBoat(), loadRules(), loadReserve(), loadSyncState(), loadSettings()]);
