@@ -1,4 +1,5 @@
 /** One shelf or crate: scan parts into it, see what is in it, give it a tag. */
+
 import { useState } from "preact/hooks";
 import type { Item, Place } from "../../domain/contract.ts";
 import { groupedBy } from "../../domain/grouped.ts";
@@ -11,11 +12,11 @@ import { Growing } from "../../ui/Growing.tsx";
 import { Icon } from "../../ui/Icon.tsx";
 import { OpensChoice } from "../../ui/LabelledInput.tsx";
 import { Notice } from "../../ui/Notice.tsx";
-import { go } from "../../ui/router.ts";
 import { Screen } from "../../ui/Screen.tsx";
 import { Code } from "../../ui/Tag.tsx";
 import { count } from "../../ui/words.ts";
 import { stateOf } from "../boxes/boxWords.ts";
+import { BinButton } from "../common/BinButton.tsx";
 import { CodeEntry } from "../common/CodeEntry.tsx";
 import { History } from "../common/History.tsx";
 import { ItemRow } from "../common/ItemTag.tsx";
@@ -146,7 +147,6 @@ function StandIn({ place }: { place: Place }) {
 }
 
 function Remove({ place, items }: { place: Place; items: number }) {
-	const [fault, setFault] = useState<string | null>(null);
 	const boxes = [...boat.table("container").value.values()].filter(
 		(box) => box.place === place.key && stateOf(box) !== "gone",
 	).length;
@@ -156,24 +156,13 @@ function Remove({ place, items }: { place: Place; items: number }) {
 				It can be put in the bin once no item, container or crate is in it.
 			</p>
 		);
-	const bin = async (): Promise<void> => {
-		const why = await keepOrSay([{ table: "place", key: place.key, set: { binned: true } }]);
-		setFault(why);
-		if (!why) go(PATHS.places, { replace: true });
-	};
 	return (
-		<div class="part">
-			{fault && (
-				<Notice sort="asks" role="alert">
-					{fault}
-				</Notice>
-			)}
-			<div class="buttons">
-				<button type="button" class="button" onClick={() => void bin()}>
-					Put this shelf or crate in the bin
-				</button>
-			</div>
-		</div>
+		<BinButton
+			table="place"
+			of={place.key}
+			after={PATHS.places}
+			words="Put this shelf or crate in the bin"
+		/>
 	);
 }
 

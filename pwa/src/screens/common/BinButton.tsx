@@ -5,13 +5,15 @@ import { go } from "../../ui/router.ts";
 import { keepOrSay } from "./keeping.ts";
 
 interface Props {
-	table: "job" | "lift";
+	table: "job" | "lift" | "place";
 	of: string;
 	/** The address that is shown then. */
 	after: string;
+	/** Where "Put in the bin" would leave open what. */
+	words?: string;
 }
 
-export function BinButton({ table, of, after }: Props) {
+export function BinButton({ table, of, after, words = "Put in the bin" }: Props) {
 	const [fault, setFault] = useState<string | null>(null);
 	const bin = async (): Promise<void> => {
 		const why = await keepOrSay([{ table, key: of, set: { binned: true } }]);
@@ -21,7 +23,7 @@ export function BinButton({ table, of, after }: Props) {
 	return (
 		<div class="buttons part">
 			<button type="button" class="button" onClick={() => void bin()}>
-				Put in the bin
+				{words}
 			</button>
 			{fault && (
 				<Notice sort="asks" role="alert">
